@@ -1,0 +1,57 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "aftercrop/calendar/week.h"
+#include "aftercrop/catalogue/crop.h"
+#include "aftercrop/climate/site_climate.h"
+
+namespace aftercrop::climate {
+
+enum class OutOfWindow { None, TooEarly, SoilTooCold, TooCold, TooHot, TooLate, NoColdSpell, DayTooShort, CoverWindow };
+
+/// What keeps a crop from being started in a week.
+struct WindowVerdict {
+  OutOfWindow why = OutOfWindow::None;
+  double computed = 0.0;
+  double limit = 0.0;
+  const char* unit = "";
+  [[nodiscard]] bool open() const { return why == OutOfWindow::None; }
+};
+
+/// May `crop` be sown or set out in the bed in the week `start`? Earliest date by hardiness class,
+/// frost risk and soil warmth (cash crops); weeks from the median frosts (covers); temperature
+/// limits everywhere. Source: climate reference sections 2.5, 4.6, 7.
+[[nodiscard]] WindowVerdict judge_start(const catalogue::Crop& crop, const SiteClimate& site,
+                                        calendar::Week start);
+
+/// Is the stretch to first harvest known to end? Weeks in the bed from `start` to the first
+/// harvest week; empty where the crop does not mature here from that start.
+/// Source: climate reference section 4.4 and 4.5.
+[[nodiscard]] std::optional<calendar::Weeks> weeks_to_harvest(const catalogue::Crop& crop,
+                                                              const SiteClimate& site,
+                                                              calendar::Week start);
+
+/// Week in which the crop's harvest must be over: the week before the chance that its killing
+/// minimum has come reaches `risk`; empty where frost does not end it within 60 weeks.
+[[nodiscard]] std::optional<calendar::Week> harvest_deadline(const catalogue::Crop& crop,
+                                                             const SiteClimate& site,
+                                                             calendar::Week harvest_from,
+                                                             double risk = 0.5);
+
+/// Weeks from sowing to the first flower of a cover, and its thermal progress.
+struct CoverProgress {
+  double stand = 0.0;   ///< growth since sowing over growth needed for a useful stand (>= 1: useful)
+  double flower = 0.0;  ///< thermal time over thermal time to first flower
+};
+[[nodiscard]] CoverProgress cover_progress(const catalogue::Crop& crop, const SiteClimate& site,
+                                           calendar::WeekSpan stand);
+
+/// First week of `stand` in which a winter-killed cover is dead: weekly chance that its killing
+/// minimum has come is at least 0.9; empty if it lives.
+[[nodiscard]] std::optional<calendar::Week> killed_by_frost(const catalogue::Crop& crop,
+                                                            const SiteClimate& site,
+                                                            calendar::WeekSpan stand);
+
+}  // namespace aftercrop::climate
