@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <cstddef>
 
 #include "aftercrop/calendar/date.h"
 #include "aftercrop/catalogue/site_rows.h"
@@ -28,12 +29,22 @@ class Harmonics {
 
 /// Month phase of a day: 0 at the start of January, by days of that month in that year.
 [[nodiscard]] double phase_of(calendar::Date day);
-/// Month phase of day `j` (1..365, may be fractional) of a year without a leap day.
+/// Month phase of day `j` of a year without a leap day: 1.0 is noon of 1 January. Any number is
+/// taken, wrapped into 1..365.
 [[nodiscard]] double phase_of_year_day(double j);
+/// Day 1..365 of a year without a leap day; 29 February is day 59, like the 28th.
+[[nodiscard]] int year_day(calendar::Date day);
+/// The same for a month and a day.
+[[nodiscard]] int year_day(catalogue::MonthDay day);
+/// Days from `a` forward to `b` on the circle of 365 days, 0 <= result < 365.
+[[nodiscard]] double days_forward(double a, double b);
+/// Signed shortest way from `a` to `b` on the circle, -182.5 <= result < 182.5.
+[[nodiscard]] double days_apart(double a, double b);
 
 /// Daily maximum and minimum, rain and spread of a place.
 class Curves {
  public:
+  /// Normals of fewer than eight years are noisy: the two highest harmonics are left out.
   explicit Curves(const catalogue::ClimateNormals& normals);
   [[nodiscard]] double tmax(calendar::Date day) const;  ///< at least tmin + 0.5
   [[nodiscard]] double tmin(calendar::Date day) const;

@@ -9,7 +9,17 @@
 
 namespace aftercrop::climate {
 
-enum class OutOfWindow { None, TooEarly, SoilTooCold, TooCold, TooHot, TooLate, NoColdSpell, DayTooShort, CoverWindow };
+enum class OutOfWindow {
+  None,
+  TooEarly,
+  SoilTooCold,
+  TooCold,
+  TooHot,
+  TooLate,
+  NoColdSpell,
+  DayTooShort,
+  CoverWindow
+};
 
 /// What keeps a crop from being started in a week.
 struct WindowVerdict {
@@ -42,7 +52,7 @@ struct WindowVerdict {
 
 /// Weeks from sowing to the first flower of a cover, and its thermal progress.
 struct CoverProgress {
-  double stand = 0.0;   ///< growth since sowing over growth needed for a useful stand (>= 1: useful)
+  double stand = 0.0;  ///< growth since sowing over growth needed for a useful stand (>= 1: useful)
   double flower = 0.0;  ///< thermal time over thermal time to first flower
 };
 [[nodiscard]] CoverProgress cover_progress(const catalogue::Crop& crop, const SiteClimate& site,

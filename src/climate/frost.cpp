@@ -1,0 +1,177 @@
+#include "aftercrop/climate/frost.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+
+namespace aftercrop::climate {
+namespace {
+
+constexpr double kCrossing = 4.9;  // mean minimum at the median frost date (derived, 55 stations)
+constexpr double kWinterSpread = 3.0;  // C, between years, of the lowest minimum (our choice)
+constexpr double kSouthShift = 181.0;  // 15 January to 15 July
+
+struct Point {
+  double x;
+  double y;
+};
+
+template <std::size_t N>
+double interpolate(const std::array<Point, N>& points, double x) {
+  if (x <= points.front().x) return points.front().y;
+  for (std::size_t i = 1; i < N; ++i) {
+    if (x > points[i].x) continue;
+    const double share = (x - points[i - 1].x) / (points[i].x - points[i - 1].x);
+    return points[i - 1].y + share * (points[i].y - points[i - 1].y);
+  }
+  return points.back().y;
+}
+
+// Spread in days by the distance of the median from mid-winter: derived from NOAA NCEI 1981-2010
+// freeze-date normals, class centres, linear between them.
+constexpr std::array<Point, 6> kLastSpread = {
+    {{15, 21}, {45, 18}, {67, 16}, {82, 12.5}, {105, 11}, {135, 12}}};
+constexpr std::array<Point, 6> kFirstSpread = {
+    {{32, 16}, {57, 14}, {72, 12.5}, {87, 11}, {102, 10}, {118, 9.5}}};
+
+}  // namespace
+
+double normal_below(double z) { return 0.5 * std::erfc(-z / std::sqrt(2.0)); }
+
+double normal_quantile(double p) {
+  double low = -9.0;
+  double high = 9.0;
+  for (int i = 0; i < 60; ++i) {
+    const double middle = (low + high) / 2.0;
+    (normal_below(middle) < p ? low : high) = middle;
+  }
+  return (low + high) / 2.0;
+}
+
+FrostModel::FrostModel(const catalogue::ClimateNormals& normals, const Curves& curves,
+                       double gain_c)
+    : gain_c_(gain_c),
+      coldest_day_(static_cast<int>(curves.coldest_day())),
+      warmest_day_(static_cast<int>(curves.warmest_day())),
+      spring_days_(static_cast<int>(days_forward(coldest_day_, warmest_day_))) {
+  for (int j = 1; j <= 365; ++j) tmin_[static_cast<std::size_t>(j)] = curves.tmin_at(j);
+  find_dates(normals);
+  const double midwinter = normals.latitude < 0.0 ? 15.0 + kSouthShift : 15.0;
+  if (last_) {
+    share_of_years_ = std::clamp(normals.frost_years, 0.5, 1.0);
+    last_sd_ = interpolate(kLastSpread, days_apart(midwinter, *last_));
+    first_sd_ = interpolate(kFirstSpread, days_apart(*first_, midwinter));
+  }
+  last_sd_ = normals.last_frost_sd_days.value_or(last_sd_);
+  first_sd_ = normals.first_frost_sd_days.value_or(first_sd_);
+}
+
+void FrostModel::find_dates(const catalogue::ClimateNormals& normals) {
+  if (normals.last_frost && normals.first_frost) {
+    last_ = year_day(*normals.last_frost);
+    first_ = year_day(*normals.first_frost);
+  } else if (normals.frost_years >= 0.5) {
+    last_ = crossing(coldest_day_, spring_days_, kCrossing, coldest_day_);
+    first_ = crossing(warmest_day_, 365 - spring_days_, kCrossing, warmest_day_);
+    if (!last_ || !first_) last_ = first_ = std::nullopt;
+  }
+  if (last_) {
+    last_offset_c_ = curve(static_cast<int>(std::lround(*last_)));
+    first_offset_c_ = curve(static_cast<int>(std::lround(*first_)));
+    return;
+  }
+  // Frost-free in the median year: the offset that gives 0 C the known share of years.
+  const double share = std::clamp(normals.frost_years, 0.02, 0.45);
+  const double seldom = curve(coldest_day_) + kWinterSpread * normal_quantile(share);
+  last_offset_c_ = first_offset_c_ = std::min(kCrossing, seldom);
+}
+
+double FrostModel::curve(int day) const {
+  const int wrapped = (day - 1) % 365;
+  return tmin_[static_cast<std::size_t>(wrapped < 0 ? wrapped + 366 : wrapped + 1)];
+}
+
+// The day nearest to `near`, within `days` from `from`, at which the curve passes the level.
+std::optional<double> FrostModel::crossing(int from, int days, double level_c, double near) const {
+  const int start = std::clamp(static_cast<int>(days_forward(from, near)), 0, days - 1);
+  for (int away = 0; away < days; ++away) {
+    for (const int step : {start - away, start + away}) {
+      if (step < 0 || step >= days) continue;
+      const double here = curve(from + step) - level_c;
+      const double there = curve(from + step + 1) - level_c;
+      if ((here < 0.0) == (there < 0.0)) continue;
+      return 1.0 + days_forward(1.0, from + step + here / (here - there));
+    }
+  }
+  return std::nullopt;
+}
+
+std::optional<double> FrostModel::last_day(double killing_c) const {
+  const double outside = killing_c - gain_c_;
+  if (outside == 0.0) return last_;
+  const double level = outside + last_offset_c_;
+  if (curve(coldest_day_) > level) return std::nullopt;
+  const auto day = crossing(coldest_day_, spring_days_, level, last_.value_or(coldest_day_));
+  return day ? day : std::optional<double>(warmest_day_);
+}
+
+std::optional<double> FrostModel::first_day(double killing_c) const {
+  const double outside = killing_c - gain_c_;
+  if (outside == 0.0) return first_;
+  const double level = outside + first_offset_c_;
+  if (curve(coldest_day_) > level) return std::nullopt;
+  const auto day = crossing(warmest_day_, 365 - spring_days_, level, first_.value_or(coldest_day_));
+  return day ? day : std::optional<double>(warmest_day_);
+}
+
+std::optional<double> FrostModel::last_day_at(double killing_c, double chance) const {
+  const auto median = last_day(killing_c);
+  if (!median) return std::nullopt;
+  return 1.0 + days_forward(1.0, *median + normal_quantile(1.0 - chance) * last_sd_);
+}
+
+std::optional<double> FrostModel::first_day_at(double killing_c, double chance) const {
+  const auto median = first_day(killing_c);
+  if (!median) return std::nullopt;
+  return 1.0 + days_forward(1.0, *median + normal_quantile(chance) * first_sd_);
+}
+
+double FrostModel::chance_in_winter(double killing_c) const {
+  const double level = killing_c - gain_c_ + first_offset_c_;
+  return share_of_years_ * normal_below((level - curve(coldest_day_)) / kWinterSpread);
+}
+
+double FrostModel::chance_after(calendar::Date day, double killing_c) const {
+  if (!in_spring_half(day)) return 0.0;
+  const double median = last_day(killing_c).value_or(coldest_day_);
+  const double chance =
+      share_of_years_ * (1.0 - normal_below(days_apart(median, year_day(day)) / last_sd_));
+  return std::min(chance, chance_in_winter(killing_c));
+}
+
+double FrostModel::chance_before(calendar::Date day, double killing_c) const {
+  const double winter = chance_in_winter(killing_c);
+  if (in_spring_half(day)) return winter;
+  const double median = first_day(killing_c).value_or(coldest_day_);
+  // Counted from the warmest day: a first frost may fall after the coldest day.
+  const double late =
+      days_forward(warmest_day_, year_day(day)) - days_forward(warmest_day_, median);
+  return std::min(winter, share_of_years_ * normal_below(late / first_sd_));
+}
+
+bool FrostModel::in_spring_half(calendar::Date day) const {
+  return days_forward(coldest_day_, year_day(day)) < spring_days_;
+}
+
+calendar::Date FrostModel::nearest(double year_day_number, calendar::Date near) {
+  const double away = days_apart(year_day(near), year_day_number);
+  // A leap day between the two moves the result by one: step on until the day of the year fits.
+  calendar::Date found = near.plus_days(static_cast<int>(std::lround(away)));
+  const int wanted = 1 + static_cast<int>(days_forward(1.0, std::round(year_day_number)));
+  for (const int step : {0, 1, -1}) {
+    if (year_day(found.plus_days(step)) == wanted) return found.plus_days(step);
+  }
+  return found;
+}
+
+}  // namespace aftercrop::climate

@@ -1,0 +1,213 @@
+#include "aftercrop/climate/site_climate.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "aftercrop/climate/degree_days.h"
+#include "aftercrop/climate/sun.h"
+
+namespace aftercrop::climate {
+namespace {
+
+using calendar::Date;
+using calendar::Week;
+using calendar::Weeks;
+using garden::Shelter;
+
+constexpr double kShortDayHours = 10.0;      // growth all but stops: Coleman 2009, Winter Harvest
+constexpr double kShortDayFactor = 0.5;      // and yet a warm December grows (common practice)
+constexpr double kSoilShallow = 0.7;         // weekly smoothing of air to soil at 2-5 cm, fitted
+constexpr double kSoilTenCm = 0.4;           // and at 10 cm
+constexpr double kFrozenBare = 0.5;          // bare ground keeps half of the cold below zero
+constexpr double kTunnelEvaporation = 0.75;  // less wind and light under plastic (our choice)
+constexpr int kSpinUpWeeks = 104;
+
+// Fleece: 1 C by day. Tunnel: 3 C in the day mean of cool weather (night 2, noon 4), vented when it
+// is warm: the gain at noon falls to 1 C between 15 and 22 C outside. Common practice.
+double noon_gain(Shelter shelter, double mean_c) {
+  if (shelter == Shelter::Open) return 0.0;
+  if (shelter == Shelter::Fleece) return 1.0;
+  return 4.0 - 3.0 * std::clamp((mean_c - 15.0) / 7.0, 0.0, 1.0);
+}
+
+double soil_from_smoothed(double smoothed) {
+  return smoothed < 0.0 ? kFrozenBare * smoothed : smoothed;
+}
+
+}  // namespace
+
+double night_gain_c(Shelter shelter) {
+  if (shelter == Shelter::Fleece) return 1.5;
+  if (shelter == Shelter::Tunnel) return 2.0;
+  return 0.0;
+}
+
+ThermalTime thermal_time(const catalogue::Crop& crop) {
+  return {crop.base_c, crop.cap_c, cool_crop(crop.base_c)};
+}
+
+SiteClimate::SiteClimate(const catalogue::ClimateNormals& normals, Shelter shelter,
+                         calendar::WeekSpan covered)
+    : covered_(covered),
+      shelter_(shelter),
+      latitude_(normals.latitude),
+      curves_(normals),
+      frost_(normals, curves_, night_gain_c(shelter)) {
+  if (covered_.past <= covered_.first) covered_.past = covered_.first + Weeks(1);
+  for (int j = 1; j <= 365; ++j) {
+    daylight_[static_cast<std::size_t>(j)] = day_length(latitude_, j);
+  }
+  fill_weeks();
+  fill_soil();
+  first_season_ = calendar::iso(covered_.first).year - 2;
+  const int last_season = calendar::iso(covered_.past).year + 2;
+  for (int season = first_season_; season <= last_season; ++season) {
+    seasons_.push_back(coldest_week(season));
+  }
+  prepare(0.0, 99.0);
+}
+
+SiteClimate::Day SiteClimate::day_at(Date day) const {
+  const double high = curves_.tmax(day);
+  const double low = curves_.tmin(day);
+  return {high + noon_gain(shelter_, (high + low) / 2.0), low + night_gain_c(shelter_)};
+}
+
+void SiteClimate::fill_weeks() {
+  for (Week week = covered_.first; week < covered_.past; ++week) {
+    WeekWeather weather;
+    const Date first = calendar::monday(week);
+    for (int i = 0; i < 7; ++i) {
+      const Date date = first.plus_days(i);
+      const Day day = day_at(date);
+      days_.push_back(day);
+      weather.tmax_c += day.tmax_c / 7.0;
+      weather.tmin_c += day.tmin_c / 7.0;
+      weather.rain_mm += curves_.rain(date);
+      weather.et0_mm +=
+          reference_evapotranspiration(curves_.tmax(date), curves_.tmin(date),
+                                       extraterrestrial_radiation(latitude_, year_day(date)));
+    }
+    weather.air_c = (weather.tmax_c + weather.tmin_c) / 2.0;
+    weather.daylight_h = daylight_h(first.plus_days(3));
+    if (shelter_ == Shelter::Tunnel) {
+      weather.rain_mm = 0.0;
+      weather.et0_mm *= kTunnelEvaporation;
+    }
+    weeks_.push_back(weather);
+  }
+}
+
+// Soil follows the weekly air with a lag; two years before the first week make it settle.
+void SiteClimate::fill_soil() {
+  double shallow = 0.0;
+  for (int j = 1; j <= 365; ++j) shallow += curves_.tmean_at(j) / 365.0;
+  double ten = shallow;
+  const auto advance = [&](double air) {
+    shallow += kSoilShallow * (air - shallow);
+    ten += kSoilTenCm * (air - ten);
+  };
+  for (Week week = covered_.first - Weeks(kSpinUpWeeks); week < covered_.first; ++week) {
+    double air = 0.0;
+    for (int i = 0; i < 7; ++i) {
+      const Day day = day_at(calendar::monday(week).plus_days(i));
+      air += (day.tmax_c + day.tmin_c) / 14.0;
+    }
+    advance(air);
+  }
+  for (WeekWeather& weather : weeks_) {
+    advance(weather.air_c);
+    weather.soil5_c = soil_from_smoothed(shallow);
+    weather.soil10_c = soil_from_smoothed(ten);
+  }
+}
+
+std::size_t SiteClimate::place(Week week) const {
+  const int last = covered_.length().count() - 1;
+  return static_cast<std::size_t>(std::clamp((week - covered_.first).count(), 0, last));
+}
+
+std::size_t SiteClimate::day_place(Week week) const {
+  const int weeks = covered_.length().count();
+  return 7 * static_cast<std::size_t>(std::clamp((week - covered_.first).count(), 0, weeks));
+}
+
+const WeekWeather& SiteClimate::at(Week week) const { return weeks_[place(week)]; }
+
+double SiteClimate::mean_air_c(Week a, Week b) const {
+  if (b <= a) return at(a).air_c;
+  double sum = 0.0;
+  for (Week week = a; week < b; ++week) sum += at(week).air_c;
+  return sum / (b - a).count();
+}
+
+double SiteClimate::daylight_h(Date day) const {
+  return daylight_[static_cast<std::size_t>(year_day(day))];
+}
+
+double SiteClimate::longest_day_h() const {
+  return *std::max_element(daylight_.begin() + 1, daylight_.end());
+}
+
+SiteClimate::Sums SiteClimate::running_sums(double base_c, double cap_c) const {
+  Sums sums;
+  sums.plain.reserve(days_.size() + 1);
+  sums.slowed.reserve(days_.size() + 1);
+  sums.plain.push_back(0.0);
+  sums.slowed.push_back(0.0);
+  const Date first = calendar::monday(covered_.first);
+  for (std::size_t i = 0; i < days_.size(); ++i) {
+    const double today = sine_degree_days(days_[i].tmax_c, days_[i].tmin_c, base_c, cap_c);
+    const double light = daylight_h(first.plus_days(static_cast<int>(i)));
+    sums.plain.push_back(sums.plain.back() + today);
+    sums.slowed.push_back(sums.slowed.back() +
+                          (light < kShortDayHours ? kShortDayFactor : 1.0) * today);
+  }
+  return sums;
+}
+
+void SiteClimate::prepare(double base_c, double cap_c) {
+  const std::pair key{base_c, cap_c};
+  if (sums_.count(key) == 0) sums_.emplace(key, running_sums(base_c, cap_c));
+}
+
+void SiteClimate::prepare(const std::vector<catalogue::Crop>& crops) {
+  for (const catalogue::Crop& crop : crops) prepare(crop.base_c, crop.cap_c);
+}
+
+double SiteClimate::degree_days(Week a, Week b, double base_c, double cap_c) const {
+  const std::size_t from = day_place(a);
+  const std::size_t to = day_place(b);
+  if (to <= from) return 0.0;
+  const auto found = sums_.find({base_c, cap_c});
+  if (found != sums_.end()) return found->second.plain[to] - found->second.plain[from];
+  double sum = 0.0;
+  for (std::size_t i = from; i < to; ++i) {
+    sum += sine_degree_days(days_[i].tmax_c, days_[i].tmin_c, base_c, cap_c);
+  }
+  return sum;
+}
+
+std::optional<int> SiteClimate::days_to_sum(Date from, double need, ThermalTime time,
+                                            int limit) const {
+  const int start = calendar::days_between(calendar::monday(covered_.first), from);
+  if (start < 0 || start >= static_cast<int>(days_.size())) return std::nullopt;
+  const auto found = sums_.find({time.base_c, time.cap_c});
+  Sums own;
+  if (found == sums_.end()) own = running_sums(time.base_c, time.cap_c);
+  const Sums& sums = found == sums_.end() ? own : found->second;
+  const std::vector<double>& running = time.short_days_slow ? sums.slowed : sums.plain;
+  const auto first = running.begin() + start;
+  const auto reached = std::lower_bound(first + 1, running.end(), *first + need);
+  if (reached == running.end()) return std::nullopt;
+  const int days = static_cast<int>(reached - first);
+  return days <= limit ? std::optional<int>(days) : std::nullopt;
+}
+
+// No spring and no autumn: a year nearly even, or frost-free and warm throughout (our choice).
+bool SiteClimate::no_season() const {
+  const double range = curves_.warmest_month_c() - curves_.coldest_month_c();
+  return range < 4.0 || (!frost_.has_frost() && curves_.coldest_month_c() > 18.0);
+}
+
+}  // namespace aftercrop::climate
