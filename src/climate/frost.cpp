@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdlib>
+#include <numbers>
 
 namespace aftercrop::climate {
 namespace {
@@ -39,13 +39,17 @@ constexpr std::array<Point, 6> kFirstSpread = {
 double normal_below(double z) { return 0.5 * std::erfc(-z / std::sqrt(2.0)); }
 
 double normal_quantile(double p) {
-  double low = -9.0;
-  double high = 9.0;
-  for (int i = 0; i < 60; ++i) {
-    const double middle = (low + high) / 2.0;
-    (normal_below(middle) < p ? low : high) = middle;
+  if (p > 0.5) return -normal_quantile(1.0 - p);
+  const double t = std::sqrt(-2.0 * std::log(std::max(p, 1e-12)));
+  // Abramowitz and Stegun 1964, 26.2.23, then Newton.
+  double z = (2.515517 + t * (0.802853 + t * 0.010328)) /
+                 (1.0 + t * (1.432788 + t * (0.189269 + t * 0.001308))) -
+             t;
+  for (int i = 0; i < 2; ++i) {
+    const double density = std::exp(-z * z / 2.0) / std::sqrt(2.0 * std::numbers::pi);
+    z -= (normal_below(z) - p) / density;
   }
-  return (low + high) / 2.0;
+  return z;
 }
 
 FrostModel::FrostModel(const catalogue::ClimateNormals& normals, const Curves& curves,
@@ -145,7 +149,7 @@ double FrostModel::chance_after(calendar::Date day, double killing_c) const {
   if (!in_spring_half(day)) return 0.0;
   const double median = last_day(killing_c).value_or(coldest_day_);
   const double chance =
-      share_of_years_ * (1.0 - normal_below(days_apart(median, year_day(day)) / last_sd_));
+      share_of_years_ * (1.0 - normal_below(spring_days_after(median, day) / last_sd_));
   return std::min(chance, chance_in_winter(killing_c));
 }
 
@@ -157,6 +161,32 @@ double FrostModel::chance_before(calendar::Date day, double killing_c) const {
   const double late =
       days_forward(warmest_day_, year_day(day)) - days_forward(warmest_day_, median);
   return std::min(winter, share_of_years_ * normal_below(late / first_sd_));
+}
+
+std::optional<calendar::Date> FrostModel::date_reached(calendar::Date from, double killing_c,
+                                                       double chance) const {
+  if (chance_in_winter(killing_c) < chance || share_of_years_ <= chance) return std::nullopt;
+  const double median = first_day(killing_c).value_or(coldest_day_);
+  const int autumn_days = 365 - spring_days_;
+  const double wanted =
+      days_forward(warmest_day_, median) + first_sd_ * normal_quantile(chance / share_of_years_);
+  if (wanted >= autumn_days) return std::nullopt;
+  const double here = days_forward(warmest_day_, year_day(from));
+  if (here < autumn_days && here >= wanted) return from;
+  const double ahead = here < autumn_days ? wanted - here : 365.0 - here + wanted;
+  return from.plus_days(static_cast<int>(std::ceil(ahead)));
+}
+
+// Counted from the coldest day, because a spring may be longer than half a year; a last frost may
+// fall before the coldest day.
+double FrostModel::spring_days_after(double median, calendar::Date day) const {
+  return days_forward(coldest_day_, year_day(day)) - days_apart(coldest_day_, median);
+}
+
+std::optional<double> FrostModel::days_since_last(calendar::Date day) const {
+  const auto last = last_day(0.0);
+  if (!last) return std::nullopt;
+  return spring_days_after(*last, day);
 }
 
 bool FrostModel::in_spring_half(calendar::Date day) const {

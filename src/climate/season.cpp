@@ -15,6 +15,28 @@ constexpr double kLateInYear = 274.0;
 
 }  // namespace
 
+void SiteClimate::fill_seasons() {
+  first_season_ = calendar::iso(covered_.first).year - 2;
+  const int last_season = calendar::iso(covered_.past).year + 2;
+  for (int season = first_season_; season <= last_season; ++season) {
+    seasons_.push_back(coldest_week(season));
+  }
+  double mean = 0.0;
+  for (int j = 1; j <= 365; ++j) mean += curves_.tmean_at(j) / 365.0;
+  const int coldest = static_cast<int>(curves_.coldest_day());
+  int before = 0;
+  while (before < 364 && curves_.tmean_at(coldest - before) < mean) ++before;
+  int after = 0;
+  while (after < 364 && curves_.tmean_at(coldest + after) < mean) ++after;
+  cool_start_ = 1.0 + days_forward(1.0, coldest - before);
+  cool_end_ = 1.0 + days_forward(1.0, coldest + after);
+  const Date middle = FrostModel::nearest(coldest, calendar::monday(covered_.first));
+  for (int i = -3; i <= 3; ++i) {
+    const Day day = day_at(middle.plus_days(i));
+    coldest_week_c_ += (day.tmax_c + day.tmin_c) / 14.0;
+  }
+}
+
 Week SiteClimate::coldest_week(int season) const {
   const double day = curves_.coldest_day();
   const int year = day > kLateInYear ? season - 1 : season;

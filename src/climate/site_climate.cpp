@@ -22,12 +22,19 @@ constexpr double kFrozenBare = 0.5;          // bare ground keeps half of the co
 constexpr double kTunnelEvaporation = 0.75;  // less wind and light under plastic (our choice)
 constexpr int kSpinUpWeeks = 104;
 
-// Fleece: 1 C by day. Tunnel: 3 C in the day mean of cool weather (night 2, noon 4), vented when it
-// is warm: the gain at noon falls to 1 C between 15 and 22 C outside. Common practice.
+// Share of the gain that is left as the weather warms from 15 to 22 C outside: fleece is taken off,
+// a tunnel is vented. Common practice.
+double gain_left(double mean_c) { return 1.0 - std::clamp((mean_c - 15.0) / 7.0, 0.0, 1.0); }
+
+// Added to the day's maximum: fleece 1 C; tunnel 4 C, which with 2 C at night is 3 C in the mean,
+// and 1 C when vented. Common practice.
 double noon_gain(Shelter shelter, double mean_c) {
-  if (shelter == Shelter::Open) return 0.0;
-  if (shelter == Shelter::Fleece) return 1.0;
-  return 4.0 - 3.0 * std::clamp((mean_c - 15.0) / 7.0, 0.0, 1.0);
+  if (shelter == Shelter::Fleece) return gain_left(mean_c);
+  return shelter == Shelter::Tunnel ? 1.0 + 3.0 * gain_left(mean_c) : 0.0;
+}
+
+double night_gain(Shelter shelter, double mean_c) {
+  return night_gain_c(shelter) * (shelter == Shelter::Fleece ? gain_left(mean_c) : 1.0);
 }
 
 double soil_from_smoothed(double smoothed) {
@@ -59,18 +66,15 @@ SiteClimate::SiteClimate(const catalogue::ClimateNormals& normals, Shelter shelt
   }
   fill_weeks();
   fill_soil();
-  first_season_ = calendar::iso(covered_.first).year - 2;
-  const int last_season = calendar::iso(covered_.past).year + 2;
-  for (int season = first_season_; season <= last_season; ++season) {
-    seasons_.push_back(coldest_week(season));
-  }
+  fill_seasons();
   prepare(0.0, 99.0);
 }
 
 SiteClimate::Day SiteClimate::day_at(Date day) const {
   const double high = curves_.tmax(day);
   const double low = curves_.tmin(day);
-  return {high + noon_gain(shelter_, (high + low) / 2.0), low + night_gain_c(shelter_)};
+  const double mean = (high + low) / 2.0;
+  return {high + noon_gain(shelter_, mean), low + night_gain(shelter_, mean)};
 }
 
 void SiteClimate::fill_weeks() {

@@ -1,7 +1,9 @@
 #include "aftercrop/climate/frost.h"
 
 #include <doctest/doctest.h>
+
 #include <rapidcheck.h>
+#include <string>
 
 #include "support/sites.h"
 
@@ -38,7 +40,7 @@ TEST_CASE("frost: the chance of another frost falls through spring, that of a fi
 
 TEST_CASE("frost: a frost-free site has no frost dates and little risk") {
   for (const char* id : {"singapore", "miami", "honolulu"}) {
-    CAPTURE(id);
+    CAPTURE(std::string(id));
     const FrostModel here = frost(id);
     CHECK_FALSE(here.has_frost());
     CHECK_FALSE(here.last_day(0.0).has_value());
@@ -53,7 +55,7 @@ TEST_CASE("frost: a frost-free site has no frost dates and little risk") {
 
 TEST_CASE("frost: harder frosts come later in autumn and leave earlier in spring") {
   for (const support::SiteRow& row : support::kSites) {
-    CAPTURE(row.id);
+    CAPTURE(std::string(row.id));
     const auto normals = support::site_normals(row.id);
     const FrostModel here(normals, Curves(normals));
     const Curves curves(normals);

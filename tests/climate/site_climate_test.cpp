@@ -52,8 +52,8 @@ TEST_CASE("site climate: the season-year of a stand is the one that holds most o
       {"christchurch", "2027-02-01", "2027-04-30", 2026},
   };
   for (const Row& row : rows) {
-    CAPTURE(row.site);
-    CAPTURE(row.from);
+    CAPTURE(std::string(row.site));
+    CAPTURE(std::string(row.from));
     CHECK(site(row.site).season_of(stand(row.from, row.to)) == row.season);
   }
 }
@@ -84,7 +84,7 @@ TEST_CASE("site climate: seasons between stands as in the worked check of family
 
 TEST_CASE("site climate: a southern season begins in mid-year and seasons follow without a gap") {
   for (const support::SiteRow& row : support::kSites) {
-    CAPTURE(row.id);
+    CAPTURE(std::string(row.id));
     const SiteClimate here = site(row.id);
     for (int season = 2020; season < 2040; ++season) {
       const int weeks = (here.season_start(season + 1) - here.season_start(season)).count();

@@ -11,7 +11,7 @@ namespace aftercrop::climate {
 
 /// The standard normal distribution.
 [[nodiscard]] double normal_below(double z);
-/// Its inverse, 0 < p < 1, good to 1e-9 (bisection, not for inner loops).
+/// Its inverse, 0 < p < 1, good to 1e-9.
 [[nodiscard]] double normal_quantile(double p);
 
 /// When frost of a given depth comes, as normal distributions on the circle of the year: last ~
@@ -52,9 +52,15 @@ class FrostModel {
   /// Chance that a night at or below `killing_c` has come since the last warmest day, on or
   /// before `day`; stays at the whole winter's chance through the spring half.
   [[nodiscard]] double chance_before(calendar::Date day, double killing_c) const;
+  /// First date on or after `from`, outside the spring half, by which a share `chance` of years has
+  /// had a night at or below `killing_c`; empty where so many winters do not bring one.
+  [[nodiscard]] std::optional<calendar::Date> date_reached(calendar::Date from, double killing_c,
+                                                           double chance) const;
   /// Chance that a whole cold season brings a night at or below `killing_c`. The yearly lowest
   /// minimum is given a spread of 3 C between years (our choice).
   [[nodiscard]] double chance_in_winter(double killing_c) const;
+  /// Days from the median last night at 0 C to `day` of the spring half; negative before it.
+  [[nodiscard]] std::optional<double> days_since_last(calendar::Date day) const;
   /// True from the coldest day up to the warmest.
   [[nodiscard]] bool in_spring_half(calendar::Date day) const;
 
@@ -64,6 +70,7 @@ class FrostModel {
  private:
   void find_dates(const catalogue::ClimateNormals& normals);
   [[nodiscard]] double curve(int day) const;
+  [[nodiscard]] double spring_days_after(double median, calendar::Date day) const;
   [[nodiscard]] std::optional<double> crossing(int from, int days, double level_c,
                                                double near) const;
 

@@ -78,6 +78,12 @@ class SiteClimate {
 
   /// True where the year has no seasons: windows then follow temperature, rain and day length.
   [[nodiscard]] bool no_season() const;
+  /// Where the year's daily mean falls through the yearly mean, and where it rises through it, day
+  /// of year: the cool season of places without frost.
+  [[nodiscard]] double cool_season_start() const { return cool_start_; }
+  [[nodiscard]] double cool_season_end() const { return cool_end_; }
+  /// Mean air of the coldest week of the year, in this shelter.
+  [[nodiscard]] double coldest_week_c() const { return coldest_week_c_; }
   /// The first coldest week at or after `week`.
   [[nodiscard]] calendar::Week next_coldest(calendar::Week week) const;
 
@@ -102,6 +108,7 @@ class SiteClimate {
   [[nodiscard]] Day day_at(calendar::Date day) const;
   void fill_weeks();
   void fill_soil();
+  void fill_seasons();
   [[nodiscard]] Sums running_sums(double base_c, double cap_c) const;
   [[nodiscard]] calendar::Week coldest_week(int season) const;
 
@@ -115,6 +122,9 @@ class SiteClimate {
   std::vector<Day> days_;
   std::vector<calendar::Week> seasons_;  ///< first weeks of the season-years from first_season_ on
   int first_season_ = 0;
+  double cool_start_ = 288;
+  double cool_end_ = 105;
+  double coldest_week_c_ = 0.0;
   std::map<std::pair<double, double>, Sums> sums_;
 };
 

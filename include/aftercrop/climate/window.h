@@ -37,7 +37,9 @@ struct WindowVerdict {
                                         calendar::Week start);
 
 /// Is the stretch to first harvest known to end? Weeks in the bed from `start` to the first
-/// harvest week; empty where the crop does not mature here from that start.
+/// harvest week; empty where the crop does not mature here from that start. Counted with the middle
+/// of the catalogue's days; where that ends in cold or frost and the low end of the range does not,
+/// with the low end: a grower takes an early cultivar there (our choice).
 /// Source: climate reference section 4.4 and 4.5.
 [[nodiscard]] std::optional<calendar::Weeks> weeks_to_harvest(const catalogue::Crop& crop,
                                                               const SiteClimate& site,

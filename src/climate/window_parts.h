@@ -1,0 +1,31 @@
+#pragma once
+
+#include "aftercrop/climate/window.h"
+
+namespace aftercrop::climate {
+
+/// Quality falls outside the published range of mean temperatures; a crop is refused only this far
+/// beyond it, C (the upper slack common practice, the lower its mirror, our choice).
+inline constexpr double kHeatSlack = 3.0;
+inline constexpr double kColdSlack = 3.0;
+
+/// Sowing windows of covers, in weeks from the median frosts.
+[[nodiscard]] WindowVerdict judge_cover(const catalogue::Crop& crop, const SiteClimate& site,
+                                        calendar::Week start);
+/// Garlic: cloves go in as the soil cools, with a cold spell to come.
+[[nodiscard]] WindowVerdict judge_cloves(const catalogue::Crop& crop, const SiteClimate& site,
+                                         calendar::Week start);
+/// Earliest date in the spring half, warmth at the start in both halves.
+[[nodiscard]] WindowVerdict judge_earliest(const catalogue::Crop& crop, const SiteClimate& site,
+                                           calendar::Week start);
+/// Day length, bolting, heat: limits of the few crops that have a rule of their own.
+[[nodiscard]] WindowVerdict judge_crop_limits(const catalogue::Crop& crop, const SiteClimate& site,
+                                              calendar::WeekSpan growth);
+/// Day length, hours, at which the type of bulb onion that suits the latitude makes bulbs; 0 for
+/// other crops.
+[[nodiscard]] double bulbing_hours(const catalogue::Crop& crop, double latitude);
+/// Does a start at growth.first and a harvest from growth.past end before cold and frost end it?
+[[nodiscard]] WindowVerdict judge_cold_end(const catalogue::Crop& crop, const SiteClimate& site,
+                                           calendar::WeekSpan growth);
+
+}  // namespace aftercrop::climate
