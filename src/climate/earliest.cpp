@@ -1,8 +1,10 @@
+#include <algorithm>
 #include <array>
 #include <cmath>
 
 #include "aftercrop/climate/degree_days.h"
 #include "aftercrop/climate/earliest.h"
+#include "aftercrop/climate/germination.h"
 #include "climate/window_parts.h"
 
 namespace aftercrop::climate {
@@ -17,7 +19,10 @@ using catalogue::Start;
 
 constexpr double kWarmerThanLeast = 2.0;  // spring soil above the germination minimum
 constexpr double kWarmerThanBase = 3.0;   // air above the base for plants (common practice)
-constexpr int kEmergenceDays = 10;        // a tender seed in the ground is safe that long
+// A tender seed in the ground is safe until it shows: the tested days at the soil's temperature, at
+// most fourteen, ten for crops without a row (our choice).
+constexpr double kEmergenceDays = 10.0;
+constexpr double kLongestEmergence = 14.0;
 
 // Days from the median last frost: Purdue HO-203 after University of Illinois VC-14, middles of
 // the ranges. Minimum that hurts a hardened seedling and the risk taken: common practice.
@@ -26,6 +31,11 @@ constexpr std::array<EarliestRule, 4> kRules = {
 
 bool needs_warm_soil(const Crop& crop) {
   return crop.start != Start::Transplant && crop.start != Start::Slip;
+}
+
+int days_hidden(const Crop& crop, const WeekWeather& now) {
+  const double days = emergence_days(crop.id, now.soil5_c).value_or(kEmergenceDays);
+  return static_cast<int>(std::min(days, kLongestEmergence));
 }
 
 WindowVerdict judge_warmth(const Crop& crop, const WeekWeather& now, bool spring) {
@@ -53,7 +63,7 @@ WindowVerdict judge_earliest(const Crop& crop, const SiteClimate& site, Week sta
   const EarliestRule rule = earliest_rule(crop.sowing_class);
   const bool tender = crop.sowing_class >= SowingClass::Tender;
   const bool buried = crop.start == Start::Sow || crop.start == Start::Either;
-  const Date shows = middle.plus_days(tender && buried ? kEmergenceDays : 0);
+  const Date shows = middle.plus_days(tender && buried ? days_hidden(crop, site.at(start)) : 0);
   const auto since_last = frost.days_since_last(shows);
   if (spring && since_last && frost.in_spring_half(shows)) {
     const double since = *since_last;

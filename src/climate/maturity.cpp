@@ -77,7 +77,7 @@ std::optional<Stretch> stretch(const SiteClimate& site, Date start, double need,
                                double maturity_days, ThermalTime time, int limit) {
   const auto thermal = site.days_to_sum(start, need, time, limit);
   if (!thermal) return std::nullopt;
-  const Date last = start.plus_days(*thermal);
+  const Date last = start.plus_days(*thermal - 1);
   Stretch result{*thermal, site.daylight_h(last), 0};
   const bool lengthening = site.daylight_h(last.plus_days(1)) > result.daylight_h;
   const double short_days = std::clamp((12.5 - result.daylight_h) / 2.0, 0.0, 1.0);
