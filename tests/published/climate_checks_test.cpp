@@ -1,6 +1,5 @@
 #include <doctest/doctest.h>
 
-#include <array>
 #include <cmath>
 #include <string>
 
@@ -64,11 +63,15 @@ TEST_CASE("published climate: the harmonics of Minneapolis' minima") {
     CHECK(near(mean, normals.tmin_c[m], 0.001));
   }
   const Curves here(normals);
-  const std::array<std::array<double, 2>, 6> days = {
-      {{1, -11.46}, {15, -12.47}, {115, 5.06}, {121, 6.43}, {196, 19.11}, {283, 6.58}}};
-  for (const auto& [day, expected] : days) {
-    CAPTURE(day);
-    CHECK(near(here.tmin_at(day), expected, 0.01));
+  struct Row {
+    double day;
+    double tmin;
+  };
+  const Row rows[] = {{1, -11.46}, {15, -12.47}, {115, 5.06},
+                      {121, 6.43}, {196, 19.11}, {283, 6.58}};
+  for (const Row& row : rows) {
+    CAPTURE(row.day);
+    CHECK(near(here.tmin_at(row.day), row.tmin, 0.01));
   }
 }
 
