@@ -10,7 +10,6 @@ namespace {
 
 using calendar::Date;
 using calendar::Week;
-using calendar::Weeks;
 using catalogue::Crop;
 using catalogue::FrostAnchor;
 

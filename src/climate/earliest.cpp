@@ -18,7 +18,10 @@ using catalogue::SowingClass;
 using catalogue::Start;
 
 constexpr double kWarmerThanLeast = 2.0;  // spring soil above the germination minimum
-constexpr double kWarmerThanBase = 3.0;   // air above the base for plants (common practice)
+constexpr double kUnderWarmest = 3.0;     // of the site's warmest soil (our choice)
+constexpr double kPlantsStand =
+    4.0;  // colder soil than seed asks for, set out from pots (our choice)
+constexpr double kWarmerThanBase = 3.0;  // air above the base for plants (common practice)
 // A tender seed in the ground is safe until it shows: the tested days at the soil's temperature, at
 // most fourteen, ten for crops without a row (our choice).
 constexpr double kEmergenceDays = 10.0;
@@ -33,21 +36,38 @@ bool needs_warm_soil(const Crop& crop) {
   return crop.start != Start::Transplant && crop.start != Start::Slip;
 }
 
+constexpr double kClovesWarmest = 15.0;  // soil, for garlic
+constexpr double kClovesColdest = 7.0;
+constexpr double kChill = 10.0;  // weekly mean air that chills cloves
+constexpr int kChillWeeks = 6;
+
 int days_hidden(const Crop& crop, const WeekWeather& now) {
   const double days = emergence_days(crop.id, now.soil5_c).value_or(kEmergenceDays);
   return static_cast<int>(std::min(days, kLongestEmergence));
 }
 
-WindowVerdict judge_warmth(const Crop& crop, const WeekWeather& now, bool spring) {
-  if (needs_warm_soil(crop)) {
-    const bool seed = crop.start == Start::Sow || crop.start == Start::Either;
-    const double least = crop.soil_min_c + (spring && seed ? kWarmerThanLeast : 0.0);
-    if (now.soil5_c < least) return {OutOfWindow::SoilTooCold, now.soil5_c, least, "C"};
+// Soil for seed: two degrees over the minimum in spring, because the model's spring soil runs one
+// to two degrees warm; less, down to the minimum, where the summer soil is hardly warmer than that.
+double seed_soil(const Crop& crop, const SiteClimate& site, bool spring) {
+  if (!spring) return crop.soil_min_c;
+  const double reachable = site.warmest_soil_c() - kUnderWarmest;
+  return std::clamp(reachable, crop.soil_min_c, crop.soil_min_c + kWarmerThanLeast);
+}
+
+WindowVerdict judge_warmth(const Crop& crop, const SiteClimate& site, Week start, bool spring) {
+  const WeekWeather& now = site.at(start);
+  const double air = crop.base_c + kWarmerThanBase;
+  if (!needs_warm_soil(crop)) {
+    if (now.air_c < air) return {OutOfWindow::TooCold, now.air_c, air, "C"};
     return {};
   }
-  const double least = crop.base_c + kWarmerThanBase;
-  if (now.air_c < least) return {OutOfWindow::TooCold, now.air_c, least, "C"};
-  return {};
+  const bool seed = crop.start == Start::Sow || crop.start == Start::Either;
+  const double soil = seed ? seed_soil(crop, site, spring) : crop.soil_min_c;
+  if (now.soil5_c >= soil) return {};
+  const bool as_plant = crop.start == Start::Either && now.air_c >= air &&
+                        now.soil5_c >= crop.soil_min_c - kPlantsStand;
+  if (as_plant) return {};
+  return {OutOfWindow::SoilTooCold, now.soil5_c, soil, "C"};
 }
 
 }  // namespace
@@ -75,29 +95,25 @@ WindowVerdict judge_earliest(const Crop& crop, const SiteClimate& site, Week sta
       return {OutOfWindow::TooEarly, 100.0 * chance, 100.0 * rule.risk, "% frost to come"};
     }
   }
-  return judge_warmth(crop, site.at(start), spring && !site.no_season());
+  return judge_warmth(crop, site, start, spring && !site.no_season());
 }
 
 // Cloves go in when the soil has fallen to 15 C, while it is still at least 7 C and at least four
 // weeks before it freezes, with six weeks under 10 C to come. Source: common practice; University
 // of California IPM for bulbing in lengthening days.
 WindowVerdict judge_cloves(const Crop& crop, const SiteClimate& site, Week start) {
-  constexpr double kWarmest = 15.0;
-  constexpr double kColdest = 7.0;
-  constexpr double kCold = 10.0;
-  constexpr int kColdWeeks = 6;
   const Week coldest = site.next_coldest(start);
   int cold = 0;
   for (Week week = start; week < coldest + Weeks(16); ++week) {
-    if (site.at(week).air_c < kCold) ++cold;
+    if (site.at(week).air_c < kChill) ++cold;
   }
-  if (cold < kColdWeeks)
-    return {OutOfWindow::NoColdSpell, 1.0 * cold, kColdWeeks, "weeks under 10 C"};
+  if (cold < kChillWeeks)
+    return {OutOfWindow::NoColdSpell, 1.0 * cold, kChillWeeks, "weeks under 10 C"};
   const double soil = site.at(start).soil5_c;
   const bool spring = site.frost().in_spring_half(calendar::monday(start).plus_days(3));
-  if (spring) return {OutOfWindow::TooLate, soil, kColdest, "C"};
-  if (soil > kWarmest) return {OutOfWindow::TooEarly, soil, kWarmest, "C"};
-  if (soil < kColdest) return {OutOfWindow::TooLate, soil, kColdest, "C"};
+  if (spring) return {OutOfWindow::TooLate, soil, kClovesColdest, "C"};
+  if (soil > kClovesWarmest) return {OutOfWindow::TooEarly, soil, kClovesWarmest, "C"};
+  if (soil < kClovesColdest) return {OutOfWindow::TooLate, soil, kClovesColdest, "C"};
   const double later = site.at(start + Weeks(4)).soil5_c;
   if (later < 0.0) return {OutOfWindow::TooLate, later, 0.0, "C"};
   if (!weeks_to_harvest(crop, site, start)) return {OutOfWindow::TooLate, 0.0, 0.0, ""};

@@ -18,7 +18,7 @@ struct EmergenceRow {
 };
 
 // Harrington and Minges 1954 as reprinted; rows of crops that share one are listed by the first.
-constexpr EmergenceRow kRows[] = {
+constexpr std::array<EmergenceRow, 21> kRows = {{
     // clang-format off
     {"asparagus",  {kNot, kNot, 53, 24, 15, 10, 12, 20, 28}},
     {"bush-bean",  {kNot, kNot, kNot, 16, 11, 8, 6, 6, kNot}},
@@ -42,7 +42,7 @@ constexpr EmergenceRow kRows[] = {
     {"tomato",     {kNot, kNot, 43, 14, 8, 6, 6, 9, kNot}},
     {"turnip",     {kNot, kNot, 5, 3, 2, 1, 1, 1, 3}},
     // clang-format on
-};
+}};
 
 // Below the lowest tested node nothing comes; above the highest the last rate holds.
 double node_rate(const EmergenceRow& row, std::size_t node) {
@@ -72,7 +72,7 @@ std::optional<double> emergence_rate(std::string_view crop, double soil_c) {
   if (row == nullptr) return std::nullopt;
   if (soil_c <= 0.0) return node_rate(*row, 0);
   const double place = std::min(soil_c / 5.0, static_cast<double>(kNodes - 1));
-  const std::size_t below = static_cast<std::size_t>(place);
+  const auto below = static_cast<std::size_t>(place);
   const double share = place - std::floor(place);
   return (1.0 - share) * node_rate(*row, below) + share * node_rate(*row, below + 1);
 }

@@ -122,6 +122,7 @@ void SiteClimate::fill_soil() {
   for (WeekWeather& weather : weeks_) {
     advance(weather.air_c);
     weather.soil5_c = soil_from_smoothed(shallow);
+    warmest_soil_c_ = std::max(warmest_soil_c_, weather.soil5_c);
     weather.soil10_c = soil_from_smoothed(ten);
   }
 }

@@ -53,7 +53,7 @@ Drainage::Drainage(const SiteClimate& site, const catalogue::Soil& soil,
     : covered_(site.covered()) {
   const int year = std::min(kYearWeeks, covered_.length().count());
   for (std::size_t g = 0; g < kGrounds; ++g) {
-    const Ground ground = static_cast<Ground>(g);
+    const auto ground = static_cast<Ground>(g);
     Profile profile = profile_of(soil, options);
     profile.watered = options.watered && ground == Ground::Crop;
     Water water{profile.available_mm, 0.0};

@@ -9,7 +9,6 @@
 namespace aftercrop::climate {
 namespace {
 
-using calendar::Date;
 using calendar::Week;
 using calendar::Weeks;
 using calendar::WeekSpan;

@@ -84,6 +84,8 @@ class SiteClimate {
   [[nodiscard]] double cool_season_end() const { return cool_end_; }
   /// Mean air of the coldest week of the year, in this shelter.
   [[nodiscard]] double coldest_week_c() const { return coldest_week_c_; }
+  /// The warmest week's soil at sowing depth within `covered`.
+  [[nodiscard]] double warmest_soil_c() const { return warmest_soil_c_; }
   /// The first coldest week at or after `week`.
   [[nodiscard]] calendar::Week next_coldest(calendar::Week week) const;
 
@@ -125,6 +127,7 @@ class SiteClimate {
   double cool_start_ = 288;
   double cool_end_ = 105;
   double coldest_week_c_ = 0.0;
+  double warmest_soil_c_ = -99.0;
   std::map<std::pair<double, double>, Sums> sums_;
 };
 
