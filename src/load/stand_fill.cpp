@@ -1,0 +1,86 @@
+#include "load/stand_fill.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace aftercrop::load {
+namespace {
+
+using calendar::Date;
+using catalogue::Crop;
+using diagnostic::Diagnostics;
+using garden::Planting;
+
+bool gives_harvest(const Crop& crop) {
+  return crop.yield_unit != catalogue::YieldUnit::None && !crop.perennial();
+}
+
+void fill_end(const Stand& stand, const Crop& crop, StandYears& years, Planting& planting) {
+  const bool whole = stand.to && (stand.harvest || !gives_harvest(crop));
+  if (whole) return;
+  const calendar::Week start = calendar::week_of(planting.from);
+  const Run& run = years.run(stand.crop, crop, start);
+  const Date harvest = calendar::monday(start + run.to_harvest);
+  const Date end = calendar::monday(start + run.to_end);
+  planting.to = stand.to.value_or(std::max(end, planting.from.plus_days(7)));
+  if (stand.harvest) planting.to = stand.to.value_or(std::max(planting.to, stand.harvest->past));
+  const bool failed = stand.ending == catalogue::Ending::Failed;
+  if (stand.harvest || failed || !gives_harvest(crop)) return;
+  const Date latest = std::max(planting.from, planting.to.plus_days(-7));
+  planting.harvest = calendar::DateSpan{std::clamp(harvest, planting.from, latest), planting.to};
+}
+
+std::optional<Date> start_of(const Stand& stand, const Crop& crop, const FillContext& context,
+                             Diagnostics& out) {
+  if (stand.from) return stand.from;
+  const auto week = context.years->middle_start(stand.crop, crop, *stand.year);
+  if (week) return calendar::monday(*week);
+  out.error("no-window", fmt::format("{} finds no week of {} to start in", crop.id, *stand.year),
+            stand.source, "write `from:` and `to:` if it stood there all the same");
+  return {};
+}
+
+void set_yield(const Stand& stand, const garden::Garden& garden, Planting& planting) {
+  if (!stand.yield) return;
+  double area = 1.0;
+  if (stand.yield->dimension == Dimension::Mass) {
+    area = 0.0;
+    for (const garden::BedId bed : stand.beds) area += garden.bed(bed).area.value();
+  }
+  planting.yield_kg_m2 = stand.yield->value / area;
+}
+
+}  // namespace
+
+std::vector<Planting> plantings_of(const Stand& stand, const FillContext& context,
+                                   Diagnostics& out) {
+  const Crop& crop = context.catalogue->crop(stand.crop);
+  const auto from = start_of(stand, crop, context, out);
+  if (!from) return {};
+  Planting planting;
+  planting.crop = stand.crop;
+  planting.from = *from;
+  planting.to = stand.to.value_or(*from);
+  planting.raised = stand.raised;
+  planting.harvest = stand.harvest;
+  planting.ending = stand.ending.value_or(usual_ending(crop, context.garden->tillage));
+  planting.resistance = stand.resistance;
+  planting.partners = stand.partners;
+  planting.source = stand.source;
+  fill_end(stand, crop, *context.years, planting);
+  set_yield(stand, *context.garden, planting);
+  if (!stand.from || !stand.to) {
+    context.assumed->add_filled(stand.source,
+                                fmt::format("{} from {} to {}", crop.id, planting.from.text(),
+                                            planting.to.text()));
+  }
+  std::vector<Planting> all;
+  for (const garden::BedId bed : stand.beds) {
+    all.push_back(planting);
+    all.back().bed = bed;
+  }
+  return all;
+}
+
+}  // namespace aftercrop::load

@@ -1,0 +1,104 @@
+#include "load/stand_years.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "aftercrop/climate/window.h"
+
+namespace aftercrop::load {
+namespace {
+
+using calendar::Week;
+using calendar::Weeks;
+using calendar::WeekSpan;
+using catalogue::Crop;
+using catalogue::CropId;
+using climate::SiteClimate;
+
+constexpr int kWeeksOfYear = 52;
+// The year that stands for all others, and the years of weather around it.
+constexpr int kYear = 2027;
+constexpr int kYearsOfWeather = 4;
+// A cover that is sown too late to be ended before winter stands until the weeks of spring begin:
+// our choice.
+constexpr int kSpringWeeks = 14;
+constexpr int kCoverExtraWeeks = 3;
+
+WeekSpan weather_weeks() {
+  const Week first = calendar::week_of(*calendar::Date::from_ymd(kYear - 1, 1, 4));
+  return {first, first + Weeks(kYearsOfWeather * kWeeksOfYear)};
+}
+
+Week week_of_year(int number) {
+  return calendar::week_of(*calendar::Date::from_ymd(kYear, 1, 4)) +
+         Weeks(std::min(number, kWeeksOfYear) - 1);
+}
+
+Run cover_run(const Crop& crop, const SiteClimate& site, Week start) {
+  const Week useful = start + Weeks(crop.cover->weeks_to_stand + kCoverExtraWeeks);
+  const int season = site.season_of({start, start + Weeks(1)});
+  const Week coldest = site.season_start(season + 1);
+  const bool into_winter = useful + Weeks(kCoverExtraWeeks) >= coldest;
+  const Week past = into_winter ? std::max(useful, coldest + Weeks(kSpringWeeks)) : useful;
+  return {true, past - start, past - start};
+}
+
+Run perennial_run(const Crop& crop) {
+  const int years = std::max(1, crop.productive_years);
+  return {true, Weeks(kWeeksOfYear), Weeks(kWeeksOfYear * years)};
+}
+
+/// By the days of the catalogue where the climate lets no start there ripen.
+Run food_run(const Crop& crop, const SiteClimate& site, Week start) {
+  const auto ripens = climate::weeks_to_harvest(crop, site, start);
+  const double days = (crop.days_min + crop.days_max) / 2.0;
+  const Weeks by_days(std::max(1, static_cast<int>(std::ceil(days / 7.0))));
+  const Week first = start + ripens.value_or(by_days);
+  const int picked = (crop.harvest_weeks_min + crop.harvest_weeks_max + 1) / 2;
+  Week past = first + Weeks(std::max(1, picked));
+  if (const auto last = climate::harvest_deadline(crop, site, first)) {
+    past = std::clamp(*last + Weeks(1), first + Weeks(1), past);
+  }
+  return {ripens.has_value(), first - start, past - start};
+}
+
+}  // namespace
+
+StandYears::StandYears(const catalogue::ClimateNormals& normals)
+    : site_(normals, garden::Shelter::Open, weather_weeks()) {}
+
+const Run& StandYears::run(CropId id, const Crop& crop, Week start) {
+  const int number = calendar::iso(start).number;
+  const auto known = runs_.find({id, number});
+  if (known != runs_.end()) return known->second;
+  site_.prepare(crop.base_c, crop.cap_c);
+  const Week week = week_of_year(number);
+  Run found = crop.is_cover()    ? cover_run(crop, site_, week)
+              : crop.perennial() ? perennial_run(crop)
+                                 : food_run(crop, site_, week);
+  found.may_start = found.may_start && climate::judge_start(crop, site_, week).open();
+  return runs_[{id, number}] = found;
+}
+
+std::optional<Week> StandYears::middle_start(CropId id, const Crop& crop, int year) {
+  const auto known = starts_.find({id, year});
+  if (known != starts_.end()) return known->second;
+  const Week first = site_.season_start(year - 1);
+  const Week past = site_.season_start(year + 1);
+  WeekSpan best{first, first};
+  WeekSpan open{first, first};
+  for (Week week = first; week < past; ++week) {
+    const Run& stand = run(id, crop, week);
+    if (!stand.may_start || site_.season_of({week, week + stand.to_end}) != year) {
+      open = {week + Weeks(1), week + Weeks(1)};
+      continue;
+    }
+    open.past = week + Weeks(1);
+    if (open.length() > best.length()) best = open;
+  }
+  std::optional<Week> middle;
+  if (best.length().count() > 0) middle = best.first + Weeks((best.length().count() - 1) / 2);
+  return starts_[{id, year}] = middle;
+}
+
+}  // namespace aftercrop::load
