@@ -124,7 +124,7 @@ std::vector<Planting> read_history(const Node* history, const Node* keep,
       }
       const auto stand = read_stand(*item, *context.lookup, out);
       if (!stand) continue;
-      for (Planting& row : plantings_of(*stand, context.fill, out)) {
+      for (Planting& row : plantings_of(*stand, context.fill)) {
         entries.push_back({std::move(row), 0});
       }
     }
@@ -133,7 +133,7 @@ std::vector<Planting> read_history(const Node* history, const Node* keep,
     for (const Node* item : read_list(*keep, "keep", out)) {
       const auto stand = read_stand(*item, *context.lookup, out);
       if (!stand) continue;
-      for (Planting& row : plantings_of(*stand, context.fill, out)) {
+      for (Planting& row : plantings_of(*stand, context.fill)) {
         row.kept = true;
         entries.push_back({std::move(row), 0});
       }

@@ -6,6 +6,7 @@
 
 #include "aftercrop/load/load.h"
 #include "load/plan_rows.h"
+#include "load/rotation.h"
 
 namespace aftercrop::load {
 namespace {
@@ -49,7 +50,7 @@ std::unique_ptr<Node> read_file(const std::string& path, const ReadText& read,
 
 std::optional<Plan> read_plan(const Node& root, const RecordContext& context, Diagnostics& out) {
   const int errors = out.count(diagnostic::Severity::Error);
-  const Fields fields(root, "a plan", {"plan", "made_by", "plantings"}, out);
+  const Fields fields(root, "a plan", {"plan", "made_by", "plantings", "rotation"}, out);
   if (!fields.is_table()) return {};
   Plan plan;
   if (const Node* name = fields.get("plan")) {
@@ -58,13 +59,21 @@ std::optional<Plan> read_plan(const Node& root, const RecordContext& context, Di
   if (const Node* made_by = fields.get("made_by")) {
     plan.made_by = read_text(*made_by, "`made_by`", out).value_or("");
   }
-  if (const Node* plantings = fields.need("plantings", out)) {
+  const Node* rotation = fields.get("rotation");
+  const Node* plantings =
+      rotation != nullptr ? fields.get("plantings") : fields.need("plantings", out);
+  if (plantings != nullptr) {
     for (const Node* item : read_list(*plantings, "plantings", out)) {
       const auto stand = read_stand(*item, *context.lookup, out);
       if (!stand) continue;
-      for (Planting& row : plantings_of(*stand, context.fill, out)) {
+      for (Planting& row : plantings_of(*stand, context.fill)) {
         plan.plantings.push_back(std::move(row));
       }
+    }
+  }
+  if (rotation != nullptr) {
+    for (Planting& row : read_rotation(*rotation, context, out)) {
+      plan.plantings.push_back(std::move(row));
     }
   }
   sort_plantings(plan.plantings);

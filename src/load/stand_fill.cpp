@@ -9,7 +9,6 @@ namespace {
 
 using calendar::Date;
 using catalogue::Crop;
-using diagnostic::Diagnostics;
 using garden::Planting;
 
 bool gives_harvest(const Crop& crop) {
@@ -31,14 +30,9 @@ void fill_end(const Stand& stand, const Crop& crop, StandYears& years, Planting&
   planting.harvest = calendar::DateSpan{std::clamp(harvest, planting.from, latest), planting.to};
 }
 
-std::optional<Date> start_of(const Stand& stand, const Crop& crop, const FillContext& context,
-                             Diagnostics& out) {
-  if (stand.from) return stand.from;
-  const auto week = context.years->middle_start(stand.crop, crop, *stand.year);
-  if (week) return calendar::monday(*week);
-  out.error("no-window", fmt::format("{} finds no week of {} to start in", crop.id, *stand.year),
-            stand.source, "write `from:` and `to:` if it stood there all the same");
-  return {};
+Date start_of(const Stand& stand, const Crop& crop, const FillContext& context) {
+  if (stand.from) return *stand.from;
+  return calendar::monday(context.years->middle_start(stand.crop, crop, *stand.year));
 }
 
 void set_yield(const Stand& stand, const garden::Garden& garden, Planting& planting) {
@@ -53,15 +47,12 @@ void set_yield(const Stand& stand, const garden::Garden& garden, Planting& plant
 
 }  // namespace
 
-std::vector<Planting> plantings_of(const Stand& stand, const FillContext& context,
-                                   Diagnostics& out) {
+std::vector<Planting> plantings_of(const Stand& stand, const FillContext& context) {
   const Crop& crop = context.catalogue->crop(stand.crop);
-  const auto from = start_of(stand, crop, context, out);
-  if (!from) return {};
   Planting planting;
   planting.crop = stand.crop;
-  planting.from = *from;
-  planting.to = stand.to.value_or(*from);
+  planting.from = start_of(stand, crop, context);
+  planting.to = stand.to.value_or(planting.from);
   planting.raised = stand.raised;
   planting.harvest = stand.harvest;
   planting.ending = stand.ending.value_or(usual_ending(crop, context.garden->tillage));

@@ -18,9 +18,8 @@ struct FillContext {
 
 /// The stand in each of its sections, with what it leaves out filled in from catalogue and climate:
 /// start in the middle of the sowing window of its year, end and harvest from the days the crop
-/// needs, the usual ending. Error: `no-window` where a year holds no start that ripens.
+/// needs, the usual ending.
 [[nodiscard]] std::vector<garden::Planting> plantings_of(const Stand& stand,
-                                                         const FillContext& context,
-                                                         diagnostic::Diagnostics& out);
+                                                         const FillContext& context);
 
 }  // namespace aftercrop::load

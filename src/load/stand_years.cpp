@@ -23,6 +23,8 @@ constexpr int kYearsOfWeather = 4;
 // our choice.
 constexpr int kSpringWeeks = 14;
 constexpr int kCoverExtraWeeks = 3;
+// Weeks after the coldest one when most crops are in the ground: our choice.
+constexpr int kGrowingWeek = 18;
 
 WeekSpan weather_weeks() {
   const Week first = calendar::week_of(*calendar::Date::from_ymd(kYear - 1, 1, 4));
@@ -80,25 +82,32 @@ const Run& StandYears::run(CropId id, const Crop& crop, Week start) {
   return runs_[{id, number}] = found;
 }
 
-std::optional<Week> StandYears::middle_start(CropId id, const Crop& crop, int year) {
+const std::vector<Week>& StandYears::starts(CropId id, const Crop& crop, int year) {
   const auto known = starts_.find({id, year});
   if (known != starts_.end()) return known->second;
-  const Week first = site_.season_start(year - 1);
+  std::vector<Week> weeks;
   const Week past = site_.season_start(year + 1);
-  WeekSpan best{first, first};
-  WeekSpan open{first, first};
-  for (Week week = first; week < past; ++week) {
+  for (Week week = site_.season_start(year - 1); week < past; ++week) {
     const Run& stand = run(id, crop, week);
-    if (!stand.may_start || site_.season_of({week, week + stand.to_end}) != year) {
-      open = {week + Weeks(1), week + Weeks(1)};
-      continue;
-    }
-    open.past = week + Weeks(1);
-    if (open.length() > best.length()) best = open;
+    const bool fits = stand.may_start && site_.season_of({week, week + stand.to_end}) == year;
+    if (fits) weeks.push_back(week);
   }
-  std::optional<Week> middle;
-  if (best.length().count() > 0) middle = best.first + Weeks((best.length().count() - 1) / 2);
-  return starts_[{id, year}] = middle;
+  return starts_[{id, year}] = std::move(weeks);
+}
+
+Week StandYears::middle_start(CropId id, const Crop& crop, int year) {
+  const std::vector<Week>& weeks = starts(id, crop, year);
+  if (weeks.empty()) return site_.season_start(year) + Weeks(kGrowingWeek);
+  std::size_t best_from = 0;
+  std::size_t best_count = 0;
+  std::size_t from = 0;
+  for (std::size_t i = 0; i < weeks.size(); ++i) {
+    if (i > 0 && weeks[i] - weeks[i - 1] != Weeks(1)) from = i;
+    if (i + 1 - from <= best_count) continue;
+    best_from = from;
+    best_count = i + 1 - from;
+  }
+  return weeks[best_from + (best_count - 1) / 2];
 }
 
 }  // namespace aftercrop::load

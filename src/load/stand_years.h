@@ -1,8 +1,8 @@
 #pragma once
 
 #include <map>
-#include <optional>
 #include <utility>
+#include <vector>
 
 #include "aftercrop/catalogue/crop.h"
 #include "aftercrop/climate/site_climate.h"
@@ -24,15 +24,24 @@ class StandYears {
 
   [[nodiscard]] const Run& run(catalogue::CropId id, const catalogue::Crop& crop,
                                calendar::Week start);
-  /// Middle of the longest run of weeks in which a stand of the season-year may start; empty where
-  /// no week may.
-  [[nodiscard]] std::optional<calendar::Week> middle_start(catalogue::CropId id,
-                                                           const catalogue::Crop& crop, int year);
+  /// All weeks in which a stand of the season-year may start, in order.
+  [[nodiscard]] const std::vector<calendar::Week>& starts(catalogue::CropId id,
+                                                          const catalogue::Crop& crop, int year);
+  /// Middle of the longest run of those weeks; where there is none, a week of the growing season
+  /// all the same: that it is too early or too late is for a check to say.
+  [[nodiscard]] calendar::Week middle_start(catalogue::CropId id, const catalogue::Crop& crop,
+                                            int year);
+  /// First week of a season-year.
+  [[nodiscard]] calendar::Week season_start(int year) const { return site_.season_start(year); }
+  /// The season-year that holds a week.
+  [[nodiscard]] int season_of(calendar::Week week) const {
+    return site_.season_of({week, week + calendar::Weeks(1)});
+  }
 
  private:
   climate::SiteClimate site_;
   std::map<std::pair<catalogue::CropId, int>, Run> runs_;  ///< by week of the year
-  std::map<std::pair<catalogue::CropId, int>, std::optional<calendar::Week>> starts_;
+  std::map<std::pair<catalogue::CropId, int>, std::vector<calendar::Week>> starts_;
 };
 
 }  // namespace aftercrop::load

@@ -1,0 +1,86 @@
+#include <doctest/doctest.h>
+
+#include <string>
+#include <vector>
+
+#include "support/reading.h"
+
+using namespace aftercrop;
+
+namespace {
+
+/// The stands of a plan as "bed crop year-month", in order.
+std::vector<std::string> stands_of(const std::string& rotation, diagnostic::Diagnostics& said) {
+  const auto reading = support::read_garden(
+      "garden: Lot\nsite: {climate: minneapolis}\nseasons: {from: 2027, years: 4}\nbeds:\n"
+      "  - {beds: [A, B, C], length: 4 m, width: 1 m, sections: 2}\n");
+  const auto plan =
+      load::load_plan("plan.yaml", *reading.loaded,
+                      support::reader({{"plan.yaml", "plan: next door\nrotation:\n" + rotation}}),
+                      said);
+  std::vector<std::string> stands;
+  if (!plan) return stands;
+  for (const garden::Planting& one : plan->plantings) {
+    stands.push_back(reading.loaded->garden.bed(one.bed).name + " " +
+                     reading.loaded->catalogue.crop(one.crop).id + " " +
+                     one.from.text().substr(0, 7));
+  }
+  for (std::size_t i = 1; i < plan->plantings.size(); ++i) {
+    const auto& before = plan->plantings[i - 1];
+    const auto& after = plan->plantings[i];
+    if (before.bed == after.bed) CHECK(before.to <= after.from);
+  }
+  return stands;
+}
+
+}  // namespace
+
+TEST_CASE("rotation: a table fills in dates that do not clash, covers in the winter before") {
+  diagnostic::Diagnostics said;
+  const auto stands = stands_of(
+      "  years: [2027, 2028, 2029]\n"
+      "  beds:\n"
+      "    A.1: [[rye, tomato], [carrot, lettuce-leaf], garlic]\n"
+      "    B.2: [[kale, rye], tomato]\n",
+      said);
+  CHECK(stands == std::vector<std::string>{"A.1 rye 2026-09", "A.1 tomato 2027-06",
+                                           "A.1 carrot 2028-05", "A.1 lettuce-leaf 2028-08",
+                                           "A.1 garlic 2028-10", "B.2 kale 2027-06",
+                                           "B.2 rye 2027-09", "B.2 tomato 2028-06"});
+  CHECK(said.count(diagnostic::Severity::Error) == 0);
+}
+
+TEST_CASE("rotation: each bed joins a cycle one step on, the seam is there too") {
+  diagnostic::Diagnostics said;
+  const auto stands = stands_of("  cycle: [tomato, carrot + kale]\n  beds: A..B\n", said);
+  // two steps: three years, so that the first comes round again
+  CHECK(stands == std::vector<std::string>{
+                      "A.1 tomato 2027-06", "A.1 carrot 2028-06", "A.1 tomato 2029-06",
+                      "A.2 tomato 2027-06", "A.2 kale 2028-06", "A.2 tomato 2029-06",
+                      "B.1 carrot 2027-06", "B.1 tomato 2028-06", "B.1 carrot 2029-06",
+                      "B.2 kale 2027-06", "B.2 tomato 2028-06", "B.2 kale 2029-06"});
+}
+
+TEST_CASE("rotation: mistakes of a table") {
+  struct Row {
+    const char* rotation;
+    const char* id;
+  };
+  const Row rows[] = {{"  years: [2028, 2027]\n  beds: {A: [tomato]}\n", "rotation-shape"},
+                      {"  years: [2027]\n  beds: {A: [tomato, kale]}\n", "rotation-shape"},
+                      {"  years: [2027]\n  beds: [A]\n", "rotation-shape"},
+                      {"  years: [2027]\n  beds: {A: [{a: b}]}\n", "rotation-shape"},
+                      {"  years: [2027]\n  beds: {Z: [tomato]}\n", "unknown-bed"},
+                      {"  years: [2027]\n  beds: {A: [tomatoe]}\n", "unknown-crop"},
+                      {"  years: [2027]\n", "missing-key"},
+                      {"  cycle: tomato\n  beds: A\n", "wrong-shape"}};
+  for (const Row& row : rows) {
+    CAPTURE(row.rotation);
+    diagnostic::Diagnostics said;
+    CHECK(stands_of(row.rotation, said).empty());
+    REQUIRE(said.has_errors());
+    for (const auto& one : said.all()) {
+      if (one.severity == diagnostic::Severity::Error) CHECK(one.id == row.id);
+    }
+  }
+}
