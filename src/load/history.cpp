@@ -14,6 +14,8 @@ namespace {
 using diagnostic::Diagnostics;
 using garden::Planting;
 
+constexpr int kMostYearsBack = 30;
+
 /// A stand with where it was said: 0 = by the grower, else the number of the plan line.
 struct Entry {
   Planting planting;
@@ -41,12 +43,35 @@ std::vector<Planting> read_plan_line(const Node& node, const RecordContext& cont
   return rows;
 }
 
+/// A record far from the seasons is a slip of the pen.
+bool within_reach(const Planting& row, const RecordContext& context, Diagnostics& out) {
+  const auto seasons = context.fill.garden->seasons;
+  const auto first = years_later(calendar::monday(seasons.first), -kMostYearsBack);
+  const auto last = years_later(calendar::monday(seasons.past), 1);
+  if (row.from >= first && row.from <= last) return true;
+  out.error("date-far", fmt::format("{} lies far from the seasons of this garden", row.from.text()),
+            row.source,
+            fmt::format("records run from {} to {}", first.text(), last.text()));
+  return false;
+}
+
 bool overlap(const Planting& a, const Planting& b) {
   return a.bed == b.bed && a.from < b.to && b.from < a.to;
 }
 
 bool before(const Planting& a, const Planting& b) {
   return std::tie(a.bed, a.from, a.crop) < std::tie(b.bed, b.from, b.crop);
+}
+
+/// A kept stand that is over before the seasons begin is history like any other.
+void add_stand(const Stand& stand, bool keep, const RecordContext& context,
+               std::vector<Entry>& entries, Diagnostics& out) {
+  const auto begin = calendar::monday(context.fill.garden->seasons.first);
+  for (Planting& row : plantings_of(stand, context.fill)) {
+    if (!within_reach(row, context, out)) return;
+    row.kept = keep && row.to > begin;
+    entries.push_back({std::move(row), 0});
+  }
 }
 
 void report_overlap(const Entry& earlier, const Entry& later, const RecordContext& context,
@@ -124,19 +149,14 @@ std::vector<Planting> read_history(const Node* history, const Node* keep,
       }
       const auto stand = read_stand(*item, *context.lookup, out);
       if (!stand) continue;
-      for (Planting& row : plantings_of(*stand, context.fill)) {
-        entries.push_back({std::move(row), 0});
-      }
+      add_stand(*stand, false, context, entries, out);
     }
   }
   if (keep != nullptr) {
     for (const Node* item : read_list(*keep, "keep", out)) {
       const auto stand = read_stand(*item, *context.lookup, out);
       if (!stand) continue;
-      for (Planting& row : plantings_of(*stand, context.fill)) {
-        row.kept = true;
-        entries.push_back({std::move(row), 0});
-      }
+      add_stand(*stand, true, context, entries, out);
     }
   }
   return settle(std::move(entries), context, out);

@@ -12,6 +12,7 @@ using diagnostic::Diagnostics;
 using garden::BedId;
 
 constexpr int kLongestRange = 2000;
+constexpr int kMostUnknownCrops = 1000;
 
 struct NumberedName {
   std::string stem;
@@ -67,7 +68,9 @@ std::optional<CropId> Lookup::crop(const Node& node, Diagnostics& out) {
   if (!text) return {};
   const auto known = crops_.find(*text);
   if (known != crops_.end() && known->second) return known->second;
+  if (unknown_crops_ >= kMostUnknownCrops) return {};
   const auto found = find_crop(*text, *catalogue_, node.source, out);
+  if (!found) ++unknown_crops_;
   crops_[*text] = found;
   return found;
 }

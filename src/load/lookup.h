@@ -54,7 +54,7 @@ class Lookup {
   void add_beds(const std::vector<garden::Bed>& beds);
   [[nodiscard]] bool has_bed(const std::string& name) const { return beds_.contains(name); }
 
-  /// Error: those of `find_crop`.
+  /// Error: those of `find_crop`; after a thousand names that are not known the rest is passed over.
   [[nodiscard]] std::optional<catalogue::CropId> crop(const Node& node,
                                                       diagnostic::Diagnostics& out);
   /// The accounts of one name, a range, a list or `all`. Error: `unknown-bed`.
@@ -75,6 +75,7 @@ class Lookup {
   std::vector<garden::BedId> all_;
   std::vector<std::string> bed_names_;
   std::map<std::string, std::optional<catalogue::CropId>> crops_;
+  int unknown_crops_ = 0;
 };
 
 }  // namespace aftercrop::load

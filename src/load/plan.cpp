@@ -50,7 +50,7 @@ std::unique_ptr<Node> read_file(const std::string& path, const ReadText& read,
 
 std::optional<Plan> read_plan(const Node& root, const RecordContext& context, Diagnostics& out) {
   const int errors = out.count(diagnostic::Severity::Error);
-  const Fields fields(root, "a plan", {"plan", "made_by", "plantings", "rotation"}, out);
+  const Fields fields(root, "a plan", {"plan", "made_by", "site", "plantings", "rotation"}, out);
   if (!fields.is_table()) return {};
   Plan plan;
   if (const Node* name = fields.get("plan")) {

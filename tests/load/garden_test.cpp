@@ -185,6 +185,7 @@ TEST_CASE("garden: each mistake has an id of its own") {
       {"history: [{bed: N1, crop: kale, to: 2026-05-01}]\n", "missing-key"},
       {"history: [{bed: N1, crop: kale, from: 2026-05-01, ending: eaten}]\n", "unknown-ending"},
       {"history: [{plan: no.yaml, until: 2026-05-01}]\n", "file-unreadable"},
+      {"history: [{bed: N1, crop: kale, from: 1987-05-01, to: 1987-08-01}]\n", "date-far"},
       {"history: {}\n", "wrong-shape"},
       {"wants: [{crop: kale, amount: 12 furlongs}]\n", "unknown-unit"},
       {"wants: [{crop: kale, amount: 1,200 lb}]\n", "yaml-syntax"},

@@ -84,3 +84,27 @@ TEST_CASE("rotation: mistakes of a table") {
     }
   }
 }
+
+TEST_CASE("proposal: a plan with its own site needs no garden file") {
+  const catalogue::Catalogue rows = support::small_catalogue();
+  diagnostic::Diagnostics said;
+  const auto proposal = load::load_proposal(
+      "plan.yaml", rows,
+      support::reader({{"plan.yaml",
+                        "plan: next door\nsite: {climate: hobart}\nplantings:\n"
+                        "  - {bed: Q.2, crop: carrot, year: 2027}\nrotation:\n"
+                        "  years: [2027, 2028]\n  beds: {A: [tomato, kale]}\n"}}),
+      said);
+  REQUIRE(proposal);
+  CHECK(proposal->garden.garden.beds.size() == 3);  // Q.1, Q.2, A
+  CHECK(proposal->plan.plantings.size() == 3);
+  CHECK(proposal->garden.garden.years == 2);
+  CHECK(said.count(diagnostic::Severity::Error) == 0);
+
+  diagnostic::Diagnostics complaint;
+  CHECK(!load::load_proposal("plan.yaml", rows,
+                             support::reader({{"plan.yaml", "plan: x\nplantings: []\n"}}),
+                             complaint));
+  REQUIRE(complaint.all().size() == 1);
+  CHECK(complaint.all()[0].id == "missing-key");
+}

@@ -47,4 +47,17 @@ struct LoadedGarden {
                                                     const ReadText& read,
                                                     diagnostic::Diagnostics& out);
 
+/// A plan that carries its own `site:`, with a garden made for it: its beds are whole, of 5 m2, and
+/// its seasons the years of its stands.
+struct Proposal {
+  LoadedGarden garden;
+  garden::Plan plan;
+};
+
+/// Reads such a plan without a garden file. Empty only if an error was reported.
+[[nodiscard]] std::optional<Proposal> load_proposal(const std::string& path,
+                                                    const catalogue::Catalogue& base,
+                                                    const ReadText& read,
+                                                    diagnostic::Diagnostics& out);
+
 }  // namespace aftercrop::load

@@ -1,0 +1,149 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <map>
+
+#include "aftercrop/load/load.h"
+#include "load/plan_rows.h"
+#include "load/seasons.h"
+#include "load/site.h"
+
+namespace aftercrop::load {
+namespace {
+
+using diagnostic::Diagnostics;
+using garden::Garden;
+
+constexpr double kBedLengthM = 5.0;
+constexpr double kBedWidthM = 1.0;
+constexpr std::size_t kMostBeds = 500;
+constexpr int kMostSections = 26;
+
+/// Beds by name, each with its greatest section.
+using Names = std::map<std::string, int>;
+
+void add_name(const std::string& name, Names& names) {
+  const std::size_t point = name.rfind('.');
+  const auto section =
+      point == std::string::npos ? std::nullopt : plain_whole(std::string_view(name).substr(point + 1));
+  const bool sane = section && *section >= 1 && *section <= kMostSections;
+  if (names.size() >= kMostBeds) return;
+  int& sections = names[sane ? name.substr(0, point) : name];
+  sections = std::max(sections, sane ? *section : 1);
+}
+
+void add_names(const Node* node, Names& names) {
+  if (node == nullptr) return;
+  for (const Node* item : list_of(*node)) {
+    if (!item->is_scalar()) continue;
+    for (const std::string& name : expand_range(item->text)) add_name(name, names);
+  }
+}
+
+/// The beds that the rows of a plan speak of.
+Names bed_names(const Node& root) {
+  Names names;
+  const Node* plantings = root.find("plantings");
+  if (plantings != nullptr) {
+    for (const Node* item : list_of(*plantings)) {
+      if (item->is_map()) add_names(item->find("bed"), names);
+    }
+  }
+  const Node* rotation = root.find("rotation");
+  const Node* beds = rotation != nullptr ? rotation->find("beds") : nullptr;
+  if (beds != nullptr && beds->is_map()) {
+    for (const std::string& key : beds->keys) add_name(key, names);
+  } else {
+    add_names(beds, names);
+  }
+  return names;
+}
+
+void make_beds(const Node& root, const catalogue::Catalogue& rows, Garden& garden) {
+  for (const auto& [name, sections] : bed_names(root)) {
+    for (int i = 1; i <= sections; ++i) {
+      garden::Bed bed;
+      bed.whole = name;
+      bed.name = sections == 1 ? name : fmt::format("{}.{}", name, i);
+      bed.section = sections == 1 ? 0 : i;
+      bed.sections = sections;
+      bed.length = units::Metres(kBedLengthM / sections);
+      bed.width = units::Metres(kBedWidthM);
+      bed.area = units::SquareMetres(kBedLengthM * kBedWidthM / sections);
+      bed.soil = rows.find_soil("loam").value_or(catalogue::SoilId(0));
+      bed.source = root.source;
+      garden.beds.push_back(bed);
+    }
+  }
+}
+
+/// The seasons in which the stands of the plan begin.
+calendar::WeekSpan seasons_of(const garden::Plan& plan, const StandYears& years) {
+  int first = years.season_of(calendar::week_of(plan.plantings.front().from));
+  int last = first;
+  for (const garden::Planting& one : plan.plantings) {
+    const int season = years.season_of(calendar::week_of(one.from));
+    first = std::min(first, season);
+    last = std::max(last, season);
+  }
+  return {years.season_start(first), years.season_start(last + 1)};
+}
+
+std::optional<Proposal> read_proposal(const Node& root, const std::string& path,
+                                      const catalogue::Catalogue& base, const ReadText& read,
+                                      Diagnostics& out) {
+  const std::string folder = std::filesystem::path(path).parent_path().string();
+  const Node* site_node = root.find("site");
+  if (site_node == nullptr) {
+    out.error("missing-key", "a plan without a garden needs a site", root.source,
+              "add `site: {climate: NAME}`, or name the garden file before the plan");
+    return {};
+  }
+  const auto site = read_site(*site_node, {&base, &read, folder}, out);
+  if (!site) return {};
+  Proposal proposal{{base, {}}, {}};
+  Garden& garden = proposal.garden.garden;
+  garden.site = *site;
+  garden.source = root.source;
+  make_beds(root, base, garden);
+  StandYears years(site->normals);
+  garden.seasons = {years.season_start(2027), years.season_start(2028)};
+  Lookup lookup(base);
+  lookup.add_beds(garden.beds);
+  Assumed assumed;
+  const RecordContext context{{&base, &garden, &years, &assumed}, &lookup, &read, folder};
+  auto plan = read_plan(root, context, out);
+  if (!plan) return {};
+  if (plan->plantings.empty()) {
+    out.error("empty-plan", "the plan has no stands", root.source, "add `plantings:` or `rotation:`");
+    return {};
+  }
+  garden.name = plan->name;
+  garden.seasons = seasons_of(*plan, years);
+  garden.years = static_cast<int>(years_of(garden.seasons).size());
+  assumed.add(fmt::format("beds of {:g} m2, loam, 3 % organic matter, pH 6.5, watered, past unknown",
+                          kBedLengthM * kBedWidthM));
+  assumed.tell(root.source, out);
+  proposal.plan = std::move(*plan);
+  return proposal;
+}
+
+}  // namespace
+
+std::optional<Proposal> load_proposal(const std::string& path, const catalogue::Catalogue& base,
+                                      const ReadText& read, Diagnostics& out) {
+  Diagnostics found;
+  const auto root = read_file(path, read, {}, found);
+  std::optional<Proposal> proposal;
+  if (root && !root->is_map()) {
+    const Fields report(*root, "a plan", {"plan", "made_by", "site", "plantings", "rotation"}, found);
+  } else if (root) {
+    proposal = read_proposal(*root, path, base, read, found);
+  }
+  found.sort();
+  out.append(found);
+  return found.has_errors() ? std::nullopt : std::move(proposal);
+}
+
+}  // namespace aftercrop::load
