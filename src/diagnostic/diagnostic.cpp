@@ -22,8 +22,10 @@ std::string_view file_name(const Source& source) {
 }
 
 bool before(const Diagnostic& a, const Diagnostic& b) {
-  return std::make_tuple(file_name(a.source), a.source.line, a.source.column, std::string_view(a.id)) <
-         std::make_tuple(file_name(b.source), b.source.line, b.source.column, std::string_view(b.id));
+  return std::make_tuple(file_name(a.source), a.source.line, a.source.column,
+                         std::string_view(a.id)) < std::make_tuple(file_name(b.source),
+                                                                   b.source.line, b.source.column,
+                                                                   std::string_view(b.id));
 }
 
 }  // namespace
@@ -44,9 +46,12 @@ std::string_view SourceFile::line(int number) const {
 
 std::string_view name(Severity severity) {
   switch (severity) {
-    case Severity::Note: return "note";
-    case Severity::Warning: return "warning";
-    case Severity::Error: break;
+    case Severity::Note:
+      return "note";
+    case Severity::Warning:
+      return "warning";
+    case Severity::Error:
+      break;
   }
   return "error";
 }
@@ -58,8 +63,8 @@ Diagnostic& Diagnostics::add(Diagnostic diagnostic) {
 
 Diagnostic& Diagnostics::error(std::string id, std::string message, Source source,
                                std::string help) {
-  return add(make(std::move(id), Severity::Error, std::move(message), std::move(source),
-                  std::move(help)));
+  return add(
+      make(std::move(id), Severity::Error, std::move(message), std::move(source), std::move(help)));
 }
 
 Diagnostic& Diagnostics::warning(std::string id, std::string message, Source source,

@@ -14,9 +14,12 @@ constexpr std::string_view kCut = "...";
 
 std::string_view paint_of(Severity severity) {
   switch (severity) {
-    case Severity::Note: return "\x1b[1;36m";
-    case Severity::Warning: return "\x1b[1;33m";
-    case Severity::Error: break;
+    case Severity::Note:
+      return "\x1b[1;36m";
+    case Severity::Warning:
+      return "\x1b[1;33m";
+    case Severity::Error:
+      break;
   }
   return "\x1b[1;31m";
 }

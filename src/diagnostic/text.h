@@ -9,8 +9,8 @@ namespace aftercrop::diagnostic {
 
 /// One character of a text.
 struct Character {
-  char32_t code = 0;       ///< 0xFFFD where the bytes are not UTF-8
-  std::size_t bytes = 1;   ///< how many bytes it takes; 1 for a byte that is not UTF-8
+  char32_t code = 0;      ///< 0xFFFD where the bytes are not UTF-8
+  std::size_t bytes = 1;  ///< how many bytes it takes; 1 for a byte that is not UTF-8
 };
 
 /// The character that starts at byte `at` (at < text.size()).

@@ -59,10 +59,14 @@ std::optional<RuleId> parse_rule(std::string_view name) {
 
 std::string_view name(Setting setting) {
   switch (setting) {
-    case Setting::Off: return "off";
-    case Setting::Note: return "note";
-    case Setting::Warn: return "warn";
-    case Setting::Require: break;
+    case Setting::Off:
+      return "off";
+    case Setting::Note:
+      return "note";
+    case Setting::Warn:
+      return "warn";
+    case Setting::Require:
+      break;
   }
   return "require";
 }

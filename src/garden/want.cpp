@@ -9,10 +9,14 @@ constexpr double kSquareCmPerM2 = 10000.0;
 
 std::string_view name(WantUnit unit) {
   switch (unit) {
-    case WantUnit::Kilograms: return "kg";
-    case WantUnit::Stems: return "stems";
-    case WantUnit::Plants: return "plants";
-    case WantUnit::SquareMetres: break;
+    case WantUnit::Kilograms:
+      return "kg";
+    case WantUnit::Stems:
+      return "stems";
+    case WantUnit::Plants:
+      return "plants";
+    case WantUnit::SquareMetres:
+      break;
   }
   return "m2";
 }
@@ -27,7 +31,8 @@ double yield_per_m2(const catalogue::Crop& crop, WantUnit unit) {
       const double room_cm2 = crop.in_row_cm * crop.between_row_cm;
       return room_cm2 > 0.0 ? kSquareCmPerM2 / room_cm2 : 0.0;
     }
-    case WantUnit::SquareMetres: break;
+    case WantUnit::SquareMetres:
+      break;
   }
   return 1.0;
 }

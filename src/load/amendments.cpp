@@ -34,11 +34,16 @@ const Ask kAmount{"the amount",
 /// section takes its part.
 double kg_per_m2(const Measure& amount, const Amendment& material, double named_area_m2) {
   switch (amount.dimension) {
-    case Dimension::Mass: return amount.value / named_area_m2;
-    case Dimension::Volume: return amount.value * material.kg_per_litre / named_area_m2;
-    case Dimension::VolumePerArea: return amount.value * material.kg_per_litre;
-    case Dimension::Length: return amount.value * kLitresPerM2OfMetre * material.kg_per_litre;
-    default: break;
+    case Dimension::Mass:
+      return amount.value / named_area_m2;
+    case Dimension::Volume:
+      return amount.value * material.kg_per_litre / named_area_m2;
+    case Dimension::VolumePerArea:
+      return amount.value * material.kg_per_litre;
+    case Dimension::Length:
+      return amount.value * kLitresPerM2OfMetre * material.kg_per_litre;
+    default:
+      break;
   }
   return amount.value;
 }
@@ -56,9 +61,9 @@ std::vector<Date> read_days(const Fields& fields, const Garden& garden, Diagnost
   const auto day = read_day(*date, "the date of an amendment", out);
   if (!day) return {};
   const auto* exact = std::get_if<Date>(&*day);
-  const catalogue::MonthDay month_day =
-      exact != nullptr ? catalogue::MonthDay{exact->month(), exact->day()}
-                       : std::get<catalogue::MonthDay>(*day);
+  const catalogue::MonthDay month_day = exact != nullptr
+                                            ? catalogue::MonthDay{exact->month(), exact->day()}
+                                            : std::get<catalogue::MonthDay>(*day);
   std::vector<Date> days;
   const Date first = exact != nullptr ? *exact : calendar::monday(garden.seasons.first);
   for (Date one = next(month_day, first); one < calendar::monday(garden.seasons.past);
@@ -104,8 +109,8 @@ class NitrogenGuard {
  public:
   void add(const Application& one, const Garden& garden, const Amendment& material,
            Diagnostics& out) {
-    const double available = one.kg_per_m2 * kM2PerHa * material.n_pct / 100.0 *
-                             material.available.typical;
+    const double available =
+        one.kg_per_m2 * kM2PerHa * material.n_pct / 100.0 * material.available.typical;
     double& sum = sums_[{one.bed, one.date.year()}];
     const bool told = sum > kMostAvailableKgHa;
     sum += available;
@@ -139,7 +144,8 @@ std::vector<Application> read_amendments(const Node& node, const Garden& garden,
       const bool section = line->named.contains(account.name);
       const double area = account.area.value() * (section ? 1 : account.sections);
       const double spread = kg_per_m2(line->amount, material, area);
-      if (!check_range(spread, "kg/m2", {0.0, kMostKgPerM2}, "the amount", line->source, out)) break;
+      if (!check_range(spread, "kg/m2", {0.0, kMostKgPerM2}, "the amount", line->source, out))
+        break;
       for (const Date day : line->days) {
         applications.push_back({bed, day, line->material, spread, line->source});
         guard.add(applications.back(), garden, material, out);

@@ -24,8 +24,8 @@ void Assumed::tell(const diagnostic::Source& garden, diagnostic::Diagnostics& ou
              "say otherwise in the file where it is not so");
   }
   if (filled_ > 0) {
-    const std::string stands = filled_ == 1 ? std::string("a stand has")
-                                            : fmt::format("{} stands have", filled_);
+    const std::string stands =
+        filled_ == 1 ? std::string("a stand has") : fmt::format("{} stands have", filled_);
     out.note("dates-filled",
              fmt::format("{} dates left out; they are filled in from catalogue and climate: {}",
                          stands, example_),

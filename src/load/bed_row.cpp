@@ -204,9 +204,10 @@ std::optional<BedRow> read_short_beds(const Node& node, const BedContext& contex
     return {};
   }
   if (!check_range(*count, "", {1, 1000}, "the number of beds", node.source, out)) return {};
-  const auto length =
-      parse_measure(std::string_view(text).substr(of + 4, cross - of - 4), kLength, node.source, out);
-  const auto width = parse_measure(std::string_view(text).substr(cross + 3), kWidth, node.source, out);
+  const auto length = parse_measure(std::string_view(text).substr(of + 4, cross - of - 4), kLength,
+                                    node.source, out);
+  const auto width =
+      parse_measure(std::string_view(text).substr(cross + 3), kWidth, node.source, out);
   if (!length || !width) return {};
   BedRow row;
   row.bed.source = node.source;

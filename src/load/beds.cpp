@@ -79,8 +79,8 @@ void check_neighbours(const std::vector<Bed>& beds, Diagnostics& out) {
     for (const std::string& other : bed.beside) {
       const bool same_row = told != nullptr && told->line == bed.source.line;
       if (known.contains(other) || same_row) continue;
-      out.error("unknown-bed", fmt::format("{} lies beside \"{}\", which is not in this garden",
-                                           bed.whole, other),
+      out.error("unknown-bed",
+                fmt::format("{} lies beside \"{}\", which is not in this garden", bed.whole, other),
                 bed.source, "name a bed of this file");
       told = &bed.source;
     }

@@ -15,10 +15,14 @@ using diagnostic::Diagnostics;
 
 std::string_view shape(const Node& node) {
   switch (node.kind) {
-    case Node::Kind::Null: return "nothing";
-    case Node::Kind::Scalar: return "one value";
-    case Node::Kind::Sequence: return "a list";
-    case Node::Kind::Map: break;
+    case Node::Kind::Null:
+      return "nothing";
+    case Node::Kind::Scalar:
+      return "one value";
+    case Node::Kind::Sequence:
+      return "a list";
+    case Node::Kind::Map:
+      break;
   }
   return "a table of keys";
 }
@@ -38,8 +42,9 @@ Fields::Fields(const Node& node, std::string_view what, std::vector<std::string_
                Diagnostics& out)
     : node_(&node), what_(what) {
   if (!node.is_map()) {
-    out.error("wrong-shape", fmt::format("{} must be a table of keys, and is {}", what, shape(node)),
-              node.source, fmt::format("it may hold: {}", fmt::join(keys, ", ")));
+    out.error("wrong-shape",
+              fmt::format("{} must be a table of keys, and is {}", what, shape(node)), node.source,
+              fmt::format("it may hold: {}", fmt::join(keys, ", ")));
     return;
   }
   const std::vector<std::string> known(keys.begin(), keys.end());
@@ -123,8 +128,8 @@ bool check_range(double value, std::string_view unit, Limits limits, std::string
   const std::string tail = unit.empty() ? std::string() : fmt::format(" {}", unit);
   out.error("out-of-range", fmt::format("{} is {:g}{}", what, value, tail), source,
             fmt::format("it can be {:g} to {:g}{}", limits.low, limits.high, tail))
-      .measure = diagnostic::Measure{value, value < limits.low ? limits.low : limits.high,
-                                     std::string(unit)};
+      .measure =
+      diagnostic::Measure{value, value < limits.low ? limits.low : limits.high, std::string(unit)};
   return false;
 }
 

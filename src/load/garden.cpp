@@ -112,8 +112,9 @@ class GardenReader {
     using garden::Tillage;
     using garden::UnitSystem;
     if (const Node* node = fields_.get("units")) {
-      const auto units = read_choice<UnitSystem>(
-          *node, "a system of units", {{"metric", UnitSystem::Metric}, {"us", UnitSystem::Us}}, out_);
+      const auto units =
+          read_choice<UnitSystem>(*node, "a system of units",
+                                  {{"metric", UnitSystem::Metric}, {"us", UnitSystem::Us}}, out_);
       if (units) garden_.units = *units;
     }
     if (const Node* node = fields_.get("tillage")) {
@@ -124,7 +125,8 @@ class GardenReader {
     }
     if (const Node* node = fields_.get("people")) {
       for (const Node* item : list_of(*node)) {
-        const auto who = read_choice<bool>(*item, "people to look after", {{"children", true}}, out_);
+        const auto who =
+            read_choice<bool>(*item, "people to look after", {{"children", true}}, out_);
         garden_.children = garden_.children || who.has_value();
       }
     }
@@ -147,10 +149,8 @@ class GardenReader {
     const Node* history = fields_.get("history");
     if (history == nullptr) assumed_.add("past unknown");
     if (garden_.beds.empty()) return;
-    const RecordContext context{{&lookup_.catalogue(), &garden_, &*years_, &assumed_},
-                                &lookup_,
-                                &read_,
-                                folder_of(path_)};
+    const RecordContext context{
+        {&lookup_.catalogue(), &garden_, &*years_, &assumed_}, &lookup_, &read_, folder_of(path_)};
     garden_.history = read_history(history, fields_.get("keep"), context, out_);
   }
 
@@ -186,9 +186,9 @@ class GardenReader {
 };
 
 const std::vector<std::string_view> kKeys = {
-    "garden", "site",      "units",     "seasons", "beds",  "soil",  "history", "tests",
-    "amendments", "sightings", "wants", "pests",   "keep",  "rules", "accept",  "work",
-    "costs",  "materials", "tillage",   "people",  "crops"};
+    "garden", "site",       "units",     "seasons",   "beds",    "soil",   "history",
+    "tests",  "amendments", "sightings", "wants",     "pests",   "keep",   "rules",
+    "accept", "work",       "costs",     "materials", "tillage", "people", "crops"};
 
 }  // namespace
 
@@ -207,7 +207,8 @@ std::optional<LoadedGarden> load_garden(const std::string& path, const Catalogue
   LoadedGarden loaded{base, {}};
   if (const Node* crops = fields.get("crops")) {
     const auto file = read_text(*crops, "a file of crops", found);
-    auto more = file ? load_catalogue(base, beside(folder_of(path), *file), read, found) : std::nullopt;
+    auto more =
+        file ? load_catalogue(base, beside(folder_of(path), *file), read, found) : std::nullopt;
     if (more) loaded.catalogue = std::move(*more);
   }
   auto garden = GardenReader(fields, path, loaded.catalogue, read, found).read();

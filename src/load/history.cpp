@@ -50,8 +50,7 @@ bool within_reach(const Planting& row, const RecordContext& context, Diagnostics
   const auto last = years_later(calendar::monday(seasons.past), 1);
   if (row.from >= first && row.from <= last) return true;
   out.error("date-far", fmt::format("{} lies far from the seasons of this garden", row.from.text()),
-            row.source,
-            fmt::format("records run from {} to {}", first.text(), last.text()));
+            row.source, fmt::format("records run from {} to {}", first.text(), last.text()));
   return false;
 }
 
@@ -91,9 +90,8 @@ void report_overlap(const Entry& earlier, const Entry& later, const RecordContex
 /// the grower that overlap. The entries are sorted by bed and start.
 std::vector<Planting> settle(std::vector<Entry> entries, const RecordContext& context,
                              Diagnostics& out) {
-  std::stable_sort(entries.begin(), entries.end(), [](const Entry& a, const Entry& b) {
-    return before(a.planting, b.planting);
-  });
+  std::stable_sort(entries.begin(), entries.end(),
+                   [](const Entry& a, const Entry& b) { return before(a.planting, b.planting); });
   std::vector<Entry> kept;
   for (Entry& entry : entries) {
     bool wanted = true;

@@ -28,7 +28,8 @@ std::optional<NumberedName> numbered(std::string_view name) {
 }
 
 bool is_letter(std::string_view text) {
-  return text.size() == 1 && ((text[0] >= 'A' && text[0] <= 'Z') || (text[0] >= 'a' && text[0] <= 'z'));
+  return text.size() == 1 &&
+         ((text[0] >= 'A' && text[0] <= 'Z') || (text[0] >= 'a' && text[0] <= 'z'));
 }
 
 }  // namespace
@@ -116,8 +117,8 @@ std::optional<catalogue::PathogenId> Lookup::pathogen(const Node& node, Diagnost
 }
 
 std::optional<catalogue::AmendmentId> Lookup::amendment(const Node& node, Diagnostics& out) const {
-  const auto place =
-      find_row(catalogue_->amendments, node, "a material of the catalogue", "unknown-material", out);
+  const auto place = find_row(catalogue_->amendments, node, "a material of the catalogue",
+                              "unknown-material", out);
   if (!place) return {};
   return catalogue::AmendmentId(*place);
 }

@@ -54,7 +54,8 @@ class Lookup {
   void add_beds(const std::vector<garden::Bed>& beds);
   [[nodiscard]] bool has_bed(const std::string& name) const { return beds_.contains(name); }
 
-  /// Error: those of `find_crop`; after a thousand names that are not known the rest is passed over.
+  /// Error: those of `find_crop`; after a thousand names that are not known the rest is passed
+  /// over.
   [[nodiscard]] std::optional<catalogue::CropId> crop(const Node& node,
                                                       diagnostic::Diagnostics& out);
   /// The accounts of one name, a range, a list or `all`. Error: `unknown-bed`.
@@ -64,8 +65,8 @@ class Lookup {
   [[nodiscard]] std::vector<garden::BedId> bed(const std::string& name) const;
   [[nodiscard]] std::optional<catalogue::PathogenId> pathogen(const Node& node,
                                                               diagnostic::Diagnostics& out) const;
-  [[nodiscard]] std::optional<catalogue::AmendmentId> amendment(
-      const Node& node, diagnostic::Diagnostics& out) const;
+  [[nodiscard]] std::optional<catalogue::AmendmentId> amendment(const Node& node,
+                                                                diagnostic::Diagnostics& out) const;
 
  private:
   void report_bed(const std::string& name, const Node& node, diagnostic::Diagnostics& out) const;

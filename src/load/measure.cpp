@@ -51,15 +51,15 @@ std::string with_units(std::string_view number, std::string_view readings) {
 }
 
 bool accepts(const Ask& ask, Dimension dimension) {
-  return std::find(ask.dimensions.begin(), ask.dimensions.end(), dimension) !=
-         ask.dimensions.end();
+  return std::find(ask.dimensions.begin(), ask.dimensions.end(), dimension) != ask.dimensions.end();
 }
 
 void report_number(std::string_view text, const Ask& ask, const Source& source, Diagnostics& out) {
   const bool comma = text.find(',') != std::string_view::npos;
-  out.error("not-a-number", fmt::format("{} is \"{}\", which does not start with a number", ask.what, text),
-            source, comma ? std::string("write the decimal point as a point, and no thousands mark")
-                          : fmt::format("write a number and a unit: {}", ask.readings));
+  out.error("not-a-number",
+            fmt::format("{} is \"{}\", which does not start with a number", ask.what, text), source,
+            comma ? std::string("write the decimal point as a point, and no thousands mark")
+                  : fmt::format("write a number and a unit: {}", ask.readings));
 }
 
 const UnitRow* unit_for(std::string_view number, std::string_view word, const Ask& ask,
@@ -74,7 +74,7 @@ const UnitRow* unit_for(std::string_view number, std::string_view word, const As
     const bool comma = word.front() == ',';
     const auto near = did_you_mean(word, all_unit_names());
     const std::string help =
-        comma ? std::string("write the decimal point as a point, and no thousands mark")
+        comma  ? std::string("write the decimal point as a point, and no thousands mark")
         : near ? fmt::format("did you mean \"{}\"? Units here: {}", *near, ask.readings)
                : fmt::format("units here: {}", ask.readings);
     out.error("unknown-unit", fmt::format("\"{}\" is not a unit", word), source, help);

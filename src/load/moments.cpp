@@ -69,8 +69,7 @@ std::optional<MonthDay> checked_day(MonthDay found, const Node& node, Diagnostic
   return {};
 }
 
-void report_form(const Node& node, std::string_view what, std::string_view help,
-                 Diagnostics& out) {
+void report_form(const Node& node, std::string_view what, std::string_view help, Diagnostics& out) {
   out.error("not-a-date", fmt::format("{} is \"{}\", which is not a date", what, node.text),
             node.source, std::string(help));
 }

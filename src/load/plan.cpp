@@ -20,11 +20,13 @@ void drop_known(const std::vector<Planting>& known, std::vector<Planting>& rows)
   std::vector<Planting> kept;
   std::size_t at = 0;
   for (Planting& row : rows) {
-    while (at < known.size() && std::tie(known[at].bed, known[at].from) < std::tie(row.bed, row.from)) {
+    while (at < known.size() &&
+           std::tie(known[at].bed, known[at].from) < std::tie(row.bed, row.from)) {
       ++at;
     }
     bool twice = !kept.empty() && same_stand(kept.back(), row);
-    for (std::size_t i = at; i < known.size() && known[i].bed == row.bed && known[i].from == row.from; ++i) {
+    for (std::size_t i = at;
+         i < known.size() && known[i].bed == row.bed && known[i].from == row.from; ++i) {
       twice = twice || same_stand(known[i], row);
     }
     if (!twice) kept.push_back(std::move(row));
@@ -42,7 +44,8 @@ std::unique_ptr<Node> read_file(const std::string& path, const ReadText& read,
   if (file.text.starts_with(kByteOrderMark)) file.text.erase(0, kByteOrderMark.size());
   const auto shared = std::make_shared<const diagnostic::SourceFile>(std::move(file));
   if (got.text) return parse_yaml(shared, out);
-  const diagnostic::Source source = asked_for.known() ? asked_for : diagnostic::Source{shared, 0, 0, 1};
+  const diagnostic::Source source =
+      asked_for.known() ? asked_for : diagnostic::Source{shared, 0, 0, 1};
   out.error("file-unreadable", fmt::format("{} cannot be read: {}", path, got.reason), source,
             "check the name and the folder");
   return nullptr;

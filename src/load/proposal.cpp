@@ -25,8 +25,9 @@ using Names = std::map<std::string, int>;
 
 void add_name(const std::string& name, Names& names) {
   const std::size_t point = name.rfind('.');
-  const auto section =
-      point == std::string::npos ? std::nullopt : plain_whole(std::string_view(name).substr(point + 1));
+  const auto section = point == std::string::npos
+                           ? std::nullopt
+                           : plain_whole(std::string_view(name).substr(point + 1));
   const bool sane = section && *section >= 1 && *section <= kMostSections;
   if (names.size() >= kMostBeds) return;
   int& sections = names[sane ? name.substr(0, point) : name];
@@ -116,14 +117,16 @@ std::optional<Proposal> read_proposal(const Node& root, const std::string& path,
   auto plan = read_plan(root, context, out);
   if (!plan) return {};
   if (plan->plantings.empty()) {
-    out.error("empty-plan", "the plan has no stands", root.source, "add `plantings:` or `rotation:`");
+    out.error("empty-plan", "the plan has no stands", root.source,
+              "add `plantings:` or `rotation:`");
     return {};
   }
   garden.name = plan->name;
   garden.seasons = seasons_of(*plan, years);
   garden.years = static_cast<int>(years_of(garden.seasons).size());
-  assumed.add(fmt::format("beds of {:g} m2, loam, 3 % organic matter, pH 6.5, watered, past unknown",
-                          kBedLengthM * kBedWidthM));
+  assumed.add(
+      fmt::format("beds of {:g} m2, loam, 3 % organic matter, pH 6.5, watered, past unknown",
+                  kBedLengthM * kBedWidthM));
   assumed.tell(root.source, out);
   proposal.plan = std::move(*plan);
   return proposal;
@@ -137,7 +140,8 @@ std::optional<Proposal> load_proposal(const std::string& path, const catalogue::
   const auto root = read_file(path, read, {}, found);
   std::optional<Proposal> proposal;
   if (root && !root->is_map()) {
-    const Fields report(*root, "a plan", {"plan", "made_by", "site", "plantings", "rotation"}, found);
+    const Fields report(*root, "a plan", {"plan", "made_by", "site", "plantings", "rotation"},
+                        found);
   } else if (root) {
     proposal = read_proposal(*root, path, base, read, found);
   }

@@ -39,7 +39,8 @@ void read_nitrate(const Node& node, const Garden& garden, const catalogue::Catal
   const auto ppm = [&](double value) {
     return to_ppm(value, measure->dimension, test.depth_cm, density);
   };
-  if (!check_range(ppm(measure->value), "ppm", {0.0, 500.0}, "nitrate nitrogen", node.source, out)) {
+  if (!check_range(ppm(measure->value), "ppm", {0.0, 500.0}, "nitrate nitrogen", node.source,
+                   out)) {
     return;
   }
   test.nitrate_n_ppm = ppm(measure->value);
@@ -56,9 +57,11 @@ std::optional<SoilTest> read_test(const Node& node, const Garden& garden, Lookup
   SoilTest test;
   test.source = node.source;
   if (bed != nullptr) beds = lookup.beds(*bed, out);
-  const auto day = date != nullptr ? read_date(*date, "the date of a soil test", out) : std::nullopt;
+  const auto day =
+      date != nullptr ? read_date(*date, "the date of a soil test", out) : std::nullopt;
   if (const Node* depth = fields.get("depth")) {
-    if (const auto measure = read_measure(*depth, kDepth, out)) test.depth_cm = measure->value * 100;
+    if (const auto measure = read_measure(*depth, kDepth, out))
+      test.depth_cm = measure->value * 100;
   }
   if (const Node* disease = fields.get("disease")) test.disease = lookup.pathogen(*disease, out);
   if (const Node* count = fields.get("count")) {
@@ -84,7 +87,8 @@ std::vector<BedId> other_sections(const std::vector<BedId>& named, const Garden&
   for (const BedId id : named) {
     for (const BedId sibling : lookup.bed(garden.bed(id).whole)) {
       if (std::find(named.begin(), named.end(), sibling) != named.end()) continue;
-      if (std::find(others.begin(), others.end(), sibling) == others.end()) others.push_back(sibling);
+      if (std::find(others.begin(), others.end(), sibling) == others.end())
+        others.push_back(sibling);
     }
   }
   return others;

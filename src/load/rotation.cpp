@@ -17,9 +17,10 @@ using garden::Planting;
 constexpr int kMostYears = 12;
 
 void report_shape(const Node& node, std::string message, Diagnostics& out) {
-  out.error("rotation-shape", std::move(message), node.source,
-            "write `years: [2027, 2028]` and `beds: {A: [tomato, kale]}`, or `cycle: [tomato, kale]` "
-            "and `beds: A..B`");
+  out.error(
+      "rotation-shape", std::move(message), node.source,
+      "write `years: [2027, 2028]` and `beds: {A: [tomato, kale]}`, or `cycle: [tomato, kale]` "
+      "and `beds: A..B`");
 }
 
 /// One crop name, or several side by side.
@@ -89,8 +90,7 @@ class Rows {
   }
 
   void place(BedId bed, const std::vector<RotationItem>& items) {
-    const auto dates =
-        place_rotation(items, context_.fill.catalogue->crops, *context_.fill.years);
+    const auto dates = place_rotation(items, context_.fill.catalogue->crops, *context_.fill.years);
     for (std::size_t i = 0; i < items.size(); ++i) {
       Stand stand;
       stand.beds = {bed};
@@ -100,9 +100,8 @@ class Rows {
       stand.to = calendar::monday(std::max(dates[i].to, dates[i].from + calendar::Weeks(1)));
       for (Planting& row : plantings_of(stand, context_.fill)) {
         context_.fill.assumed->add_filled(
-            row.source,
-            fmt::format("{} from {} to {}", context_.fill.catalogue->crop(row.crop).id,
-                        row.from.text(), row.to.text()));
+            row.source, fmt::format("{} from {} to {}", context_.fill.catalogue->crop(row.crop).id,
+                                    row.from.text(), row.to.text()));
         plantings_.push_back(std::move(row));
       }
     }
@@ -148,8 +147,8 @@ void read_table(const Fields& fields, const RecordContext& context, Rows& rows, 
     const std::vector<BedId> sections = context.lookup->beds(name, out);
     const std::vector<const Node*> cells = list_of(beds->items[i]);
     if (cells.size() > years.size() && !years.empty()) {
-      report_shape(beds->items[i],
-                   fmt::format("{} cells for {} years", cells.size(), years.size()), out);
+      report_shape(beds->items[i], fmt::format("{} cells for {} years", cells.size(), years.size()),
+                   out);
     }
     rows.add_row(sections, cells, years);
   }
@@ -164,8 +163,8 @@ void read_cycle(const Fields& fields, const Node& cycle, const RecordContext& co
   if (const Node* node = fields.get("years")) {
     years = read_years(*node, out);
   } else {
-    const int first = context.fill.years->season_of(context.fill.garden->seasons.first +
-                                                    calendar::Weeks(26));
+    const int first =
+        context.fill.years->season_of(context.fill.garden->seasons.first + calendar::Weeks(26));
     const int count = std::min(kMostYears, static_cast<int>(steps.size()) + 1);  // the seam too
     for (int i = 0; i < count; ++i) years.push_back(first + i);
   }

@@ -55,8 +55,8 @@ Week nearest_start(const RotationItem& item, const Crop& crop, Week earliest, We
   return best;
 }
 
-/// A cover before `next`: in the last weeks before winter in which it may be sown, else in the weeks
-/// after; as early as the bed is free where neither is open.
+/// A cover before `next`: in the last weeks before winter in which it may be sown, else in the
+/// weeks after; as early as the bed is free where neither is open.
 Week cover_start(const RotationItem& item, const Crop& crop, Week free, Week next,
                  StandYears& years) {
   const Week coldest = years.season_start(item.year);
@@ -99,8 +99,8 @@ std::vector<RotationDates> place_rotation(const std::vector<RotationItem>& items
           next < items.size() ? dates[next].from : years.season_start(items[i].year) + kSpring;
       const Crop& crop = crop_of(items[i], crops);
       dates[i] = {cover_start(items[i], crop, free, bound, years), bound};
-    } else if (crop_of(items[i], crops).is_cover() && i + 1 < items.size() &&
-               !items[i + 1].leads && dates[i + 1].from > dates[i].from) {
+    } else if (crop_of(items[i], crops).is_cover() && i + 1 < items.size() && !items[i + 1].leads &&
+               dates[i + 1].from > dates[i].from) {
       dates[i].to = std::min(dates[i].to, dates[i + 1].from);
     }
     free = dates[i].to;

@@ -10,8 +10,8 @@ namespace aftercrop::load {
 /// One crop of a rotation in one section, in the order in which they stand.
 struct RotationItem {
   catalogue::CropId crop;
-  int year = 0;         ///< season-year; of a cover that leads, that of the crop it leads to
-  bool leads = false;   ///< a cover up to the next crop: in the winter before it
+  int year = 0;        ///< season-year; of a cover that leads, that of the crop it leads to
+  bool leads = false;  ///< a cover up to the next crop: in the winter before it
   diagnostic::Source source;
 };
 
@@ -21,8 +21,8 @@ struct RotationDates {
 };
 
 /// Places the crops of one section: each in the middle of its window, moved only as far as its
-/// neighbours need. What cannot be fitted keeps the middle of its window, and so overlaps. One entry
-/// an item.
+/// neighbours need. What cannot be fitted keeps the middle of its window, and so overlaps. One
+/// entry an item.
 [[nodiscard]] std::vector<RotationDates> place_rotation(const std::vector<RotationItem>& items,
                                                         const std::vector<catalogue::Crop>& crops,
                                                         StandYears& years);

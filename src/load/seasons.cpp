@@ -48,9 +48,10 @@ std::optional<int> season_number(const Node& node, bool crosses, Diagnostics& ou
   const std::string rest = text.substr(stroke + 1);
   if (crosses && (rest == next || rest == fmt::format("{}", *year + 1))) return year;
   out.error("not-a-season", fmt::format("\"{}\" is not one season here", text), node.source,
-            crosses ? fmt::format("the season of {0} is {0}/{1}", *year, next)
-                    : fmt::format("the season of {0} is {0}; for two write `{{from: {0}, years: 2}}`",
-                                  *year));
+            crosses
+                ? fmt::format("the season of {0} is {0}/{1}", *year, next)
+                : fmt::format("the season of {0} is {0}; for two write `{{from: {0}, years: 2}}`",
+                              *year));
   return {};
 }
 

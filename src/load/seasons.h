@@ -15,8 +15,8 @@ struct Seasons {
   std::vector<calendar::WeekSpan> years;
 };
 
-/// `2027` (from one coldest week to the next), `2027/28` in the south, or `{from: 2027-03-01, years:
-/// 3}`, `{from:, to:}`. 1 to 10 years. Errors: `not-a-season`, `horizon-out-of-range`.
+/// `2027` (from one coldest week to the next), `2027/28` in the south, or `{from: 2027-03-01,
+/// years: 3}`, `{from:, to:}`. 1 to 10 years. Errors: `not-a-season`, `horizon-out-of-range`.
 [[nodiscard]] std::optional<Seasons> read_seasons(const Node& node,
                                                   const climate::SiteClimate& site,
                                                   diagnostic::Diagnostics& out);

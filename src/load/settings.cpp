@@ -62,7 +62,7 @@ struct CostKey {
   std::string_view key;
   Dimension dimension;
   std::string_view readings;
-  double garden::Costs::* price;
+  double garden::Costs::*price;
   double factor;
 };
 
@@ -124,8 +124,7 @@ void read_rules(const Node& node, garden::Policy& policy, Diagnostics& out) {
   }
 }
 
-void read_accept(const Node& node, const Lookup& lookup, garden::Policy& policy,
-                 Diagnostics& out) {
+void read_accept(const Node& node, const Lookup& lookup, garden::Policy& policy, Diagnostics& out) {
   for (const Node* item : read_list(node, "accept", out)) {
     read_exception(*item, lookup, policy, out);
   }

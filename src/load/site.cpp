@@ -19,7 +19,7 @@ using diagnostic::Diagnostics;
 struct Chosen {
   ClimateNormals normals;
   std::string how;
-  bool told = false;       ///< worth a note
+  bool told = false;        ///< worth a note
   bool has_frosts = false;  ///< the garden's own dates are in it already
 };
 
@@ -82,17 +82,19 @@ std::optional<Chosen> choose_by_place(const Node& node, const SiteContext& conte
 
 std::optional<Chosen> choose_by_frosts(const OwnFrosts& own, const SiteContext& context,
                                        const Fields& fields, Diagnostics& out) {
-  const auto nearest = climate::nearest_by_frost(context.catalogue->climates, *own.last, *own.first);
+  const auto nearest =
+      climate::nearest_by_frost(context.catalogue->climates, *own.last, *own.first);
   if (!nearest) {
     out.error("no-site", "no climate of the catalogue has frosts like these", fields.source(),
               "name one with `climate:`, or give `near: [latitude, longitude]`");
     return {};
   }
   if (std::abs(nearest->wanted_shift_c) > std::abs(nearest->shift_c) + 1e-9) {
-    out.warning("frost-dates-far",
-                fmt::format("the frost dates ask for {} to be {:+.1f} C different; {:+.1f} C is taken",
-                            nearest->normals.name, nearest->wanted_shift_c, nearest->shift_c),
-                fields.source(), "name a climate that is more like yours, or give `normals:`");
+    out.warning(
+        "frost-dates-far",
+        fmt::format("the frost dates ask for {} to be {:+.1f} C different; {:+.1f} C is taken",
+                    nearest->normals.name, nearest->wanted_shift_c, nearest->shift_c),
+        fields.source(), "name a climate that is more like yours, or give `normals:`");
   }
   return Chosen{nearest->normals,
                 fmt::format("nearest to the frost dates: its last frost {}, its first {}",
@@ -132,14 +134,15 @@ bool read_series(const Fields& fields, const Series& series, std::array<double, 
     const auto value = read_number(*items[i], "a monthly figure", {-200, 3000}, out);
     if (!value) return false;
     months[i] = metric != nullptr ? *value : *value * series.us_factor + series.us_offset;
-    all = check_range(months[i], "", series.limits, "a monthly figure", items[i]->source, out) && all;
+    all =
+        check_range(months[i], "", series.limits, "a monthly figure", items[i]->source, out) && all;
   }
   return all;
 }
 
 bool apply_normals(const Node& node, ClimateNormals& normals, Diagnostics& out) {
-  const Fields fields(node, "normals", {"tmax_c", "tmin_c", "rain_mm", "tmax_f", "tmin_f", "rain_in"},
-                      out);
+  const Fields fields(node, "normals",
+                      {"tmax_c", "tmin_c", "rain_mm", "tmax_f", "tmin_f", "rain_in"}, out);
   if (!fields.is_table()) return false;
   const bool max = read_series(fields, {"tmax_c", "tmax_f", 5.0 / 9.0, -160.0 / 9.0, {-60, 60}},
                                normals.tmax_c, out);
@@ -153,8 +156,9 @@ bool apply_normals(const Node& node, ClimateNormals& normals, Diagnostics& out) 
   }
   for (std::size_t i = 0; i < normals.tmax_c.size(); ++i) {
     if (normals.tmax_c[i] > normals.tmin_c[i]) continue;
-    out.error("out-of-range", fmt::format("in month {} the maximum is not above the minimum", i + 1),
-              node.source, "tmax and tmin are means of the daily maximum and minimum");
+    out.error("out-of-range",
+              fmt::format("in month {} the maximum is not above the minimum", i + 1), node.source,
+              "tmax and tmin are means of the daily maximum and minimum");
     return false;
   }
   return true;
@@ -191,9 +195,10 @@ std::optional<Chosen> choose_base(const Fields& fields, const OwnFrosts& own,
   const bool misread = (fields.get("last_frost") != nullptr && !own.last_given) ||
                        (fields.get("first_frost") != nullptr && !own.first_given);
   if (!misread) {
-    out.error("no-site", "the site does not say which climate it has", fields.source(),
-              "write `climate: NAME`, or `near: [latitude, longitude]`, or both `last_frost: 05-08` "
-              "and `first_frost: 10-05`");
+    out.error(
+        "no-site", "the site does not say which climate it has", fields.source(),
+        "write `climate: NAME`, or `near: [latitude, longitude]`, or both `last_frost: 05-08` "
+        "and `first_frost: 10-05`");
   }
   return {};
 }

@@ -16,10 +16,8 @@ using garden::Resistance;
 
 constexpr int kLongestStandDays = 25 * 366;
 
-const Ask kYield{"what was harvested",
-                 {Dimension::Mass, Dimension::MassPerArea},
-                 "kg, lb, kg/m2",
-                 {0.0, 1.0e6}};
+const Ask kYield{
+    "what was harvested", {Dimension::Mass, Dimension::MassPerArea}, "kg, lb, kg/m2", {0.0, 1.0e6}};
 
 std::optional<Date> optional_date(const Fields& fields, std::string_view key, Diagnostics& out) {
   const Node* node = fields.get(key);
@@ -49,9 +47,8 @@ std::optional<calendar::DateSpan> read_harvest(const Node& node, Diagnostics& ou
   const auto last = read_date(*items.back(), "the end of the harvest", out);
   if (!first || !last) return {};
   if (*last < *first) {
-    out.error("date-order",
-              fmt::format("the harvest ends on {}, before it begins", last->text()), node.source,
-              "put the earlier date first");
+    out.error("date-order", fmt::format("the harvest ends on {}, before it begins", last->text()),
+              node.source, "put the earlier date first");
     return {};
   }
   return calendar::DateSpan{*first, std::max(*last, first->plus_days(1))};

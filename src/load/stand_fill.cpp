@@ -62,9 +62,9 @@ std::vector<Planting> plantings_of(const Stand& stand, const FillContext& contex
   fill_end(stand, crop, *context.years, planting);
   set_yield(stand, *context.garden, planting);
   if (!stand.from || !stand.to) {
-    context.assumed->add_filled(stand.source,
-                                fmt::format("{} from {} to {}", crop.id, planting.from.text(),
-                                            planting.to.text()));
+    context.assumed->add_filled(
+        stand.source,
+        fmt::format("{} from {} to {}", crop.id, planting.from.text(), planting.to.text()));
   }
   std::vector<Planting> all;
   for (const garden::BedId bed : stand.beds) {

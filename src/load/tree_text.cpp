@@ -47,7 +47,8 @@ bool is_control(std::string_view text, std::size_t at) {
 
 Source place_of(const std::shared_ptr<const SourceFile>& file, std::size_t at) {
   const std::string_view before = std::string_view(file->text).substr(0, at);
-  const std::size_t start = before.rfind('\n') == std::string_view::npos ? 0 : before.rfind('\n') + 1;
+  const std::size_t start =
+      before.rfind('\n') == std::string_view::npos ? 0 : before.rfind('\n') + 1;
   const auto lines = std::count(before.begin(), before.end(), '\n');
   return {file, static_cast<int>(lines) + 1,
           static_cast<int>(count_characters(before.substr(start))) + 1, 1};
@@ -68,7 +69,8 @@ Source TextLines::start() const { return {file_, 1, 1, 1}; }
 std::string_view TextLines::line(int number) const {
   const auto index = static_cast<std::size_t>(number - 1);
   const std::size_t end = index + 1 < starts_.size() ? starts_[index + 1] : file_->text.size();
-  std::string_view text = std::string_view(file_->text).substr(starts_[index], end - starts_[index]);
+  std::string_view text =
+      std::string_view(file_->text).substr(starts_[index], end - starts_[index]);
   while (!text.empty() && (text.back() == '\n' || text.back() == '\r')) text.remove_suffix(1);
   return text;
 }
@@ -102,8 +104,11 @@ std::optional<Source> TextLines::colon_without_blank(int number) const {
     std::size_t i = text.find_first_not_of(" -{");
     if (i == std::string_view::npos) continue;
     const std::size_t key = i;
-    while (i < text.size() && (std::isalnum(static_cast<unsigned char>(text[i])) != 0 || text[i] == '_')) ++i;
-    if (i > key && i + 1 < text.size() && text[i] == ':' && text[i + 1] != ' ') return at(one, i, 1);
+    while (i < text.size() &&
+           (std::isalnum(static_cast<unsigned char>(text[i])) != 0 || text[i] == '_'))
+      ++i;
+    if (i > key && i + 1 < text.size() && text[i] == ':' && text[i + 1] != ' ')
+      return at(one, i, 1);
   }
   return {};
 }
@@ -115,7 +120,8 @@ std::optional<Source> TextLines::open_quote(int number) const {
     for (std::size_t i = 0; i < text.size(); ++i) {
       if (text[i] == '#' && (i == 0 || text[i - 1] == ' ')) break;
       if (text[i] != '\'' && text[i] != '"') continue;
-      const bool opens = i == 0 || std::string_view(" [{,").find(text[i - 1]) != std::string_view::npos;
+      const bool opens =
+          i == 0 || std::string_view(" [{,").find(text[i - 1]) != std::string_view::npos;
       if (!opens) continue;
       if (!quote_closes(text.substr(i))) return at(one, i, 1);
       const char quote = text[i];
@@ -147,7 +153,8 @@ bool check_text(const std::shared_ptr<const SourceFile>& file, Diagnostics& out)
   const std::string_view text = file->text;
   const Source first{file, 1, 1, 1};
   if (text.size() > kMostBytes) {
-    out.error("yaml-too-large", fmt::format("the file has {} bytes; at most {} are read", text.size(), kMostBytes),
+    out.error("yaml-too-large",
+              fmt::format("the file has {} bytes; at most {} are read", text.size(), kMostBytes),
               first, "split the file: earlier years can stand in plan files of their own");
     return false;
   }
@@ -158,7 +165,8 @@ bool check_text(const std::shared_ptr<const SourceFile>& file, Diagnostics& out)
   for (std::size_t i = 0; i < text.size();) {
     const std::size_t bytes = utf8_length(text, i);
     if (bytes == 0) {
-      out.error("yaml-not-utf8", fmt::format("byte {:#04x} is not UTF-8 text", static_cast<unsigned char>(text[i])),
+      out.error("yaml-not-utf8",
+                fmt::format("byte {:#04x} is not UTF-8 text", static_cast<unsigned char>(text[i])),
                 place_of(file, i), "save the file as UTF-8");
       return false;
     }
@@ -166,8 +174,10 @@ bool check_text(const std::shared_ptr<const SourceFile>& file, Diagnostics& out)
       const bool cr = text[i] == '\r';
       out.error("yaml-control-character",
                 cr ? std::string("a lone carriage return ends this line")
-                   : fmt::format("control character {:#04x} in the text", static_cast<unsigned char>(text[i + bytes - 1])),
-                place_of(file, i), cr ? "save the file with Unix or Windows line ends" : "delete it");
+                   : fmt::format("control character {:#04x} in the text",
+                                 static_cast<unsigned char>(text[i + bytes - 1])),
+                place_of(file, i),
+                cr ? "save the file with Unix or Windows line ends" : "delete it");
       return false;
     }
     i += bytes;

@@ -42,14 +42,18 @@ struct Amount {
 
 Amount amount_of(const Measure& measure, const garden::Garden& garden) {
   switch (measure.dimension) {
-    case Dimension::Plants: return {measure.value, WantUnit::Plants};
-    case Dimension::Stems: return {measure.value, WantUnit::Stems};
-    case Dimension::Area: return {measure.value, WantUnit::SquareMetres};
+    case Dimension::Plants:
+      return {measure.value, WantUnit::Plants};
+    case Dimension::Stems:
+      return {measure.value, WantUnit::Stems};
+    case Dimension::Area:
+      return {measure.value, WantUnit::SquareMetres};
     case Dimension::Beds:
       return {measure.value * typical_area(garden, true), WantUnit::SquareMetres};
     case Dimension::Sections:
       return {measure.value * typical_area(garden, false), WantUnit::SquareMetres};
-    default: break;
+    default:
+      break;
   }
   return {measure.value, WantUnit::Kilograms};
 }
@@ -153,8 +157,7 @@ class Wants {
 
   void add_salad(const WantRow& row, const Crop& crop, WeekSpan window, double area_m2,
                  Diagnostics& out) {
-    const WeekSpan weeks =
-        row.harvest ? window : fresh_weeks(window, context_->garden->site);
+    const WeekSpan weeks = row.harvest ? window : fresh_weeks(window, context_->garden->site);
     const int by_time = weeks.length().count() / std::max(2, *crop.succession_weeks);
     const int by_space = static_cast<int>(area_m2 / std::max(0.1, crop.smallest_stand_m2));
     const int repeats = std::max(1, std::min(by_time, by_space));

@@ -19,7 +19,8 @@ Source at(const std::string& text, int line, int column, int length) {
 TEST_CASE("render: the full form shows the line, a caret, related places and help") {
   const std::string text = "beds: 3\nwants: [\xc3\xa9t\xc3\xa9, tomatoe]\r\n";
   Diagnostics out;
-  out.error("unknown-crop", "\"tomatoe\" is not a crop", at(text, 2, 14, 7), "did you mean \"tomato\"?")
+  out.error("unknown-crop", "\"tomatoe\" is not a crop", at(text, 2, 14, 7),
+            "did you mean \"tomato\"?")
       .related.push_back({"beds are named here", at(text, 1, 1, 4)});
   CHECK(render_full(out.all()[0], {}) ==
         "g.yaml:2:14: error[unknown-crop]: \"tomatoe\" is not a crop\n"
@@ -43,7 +44,8 @@ TEST_CASE("render: colour codes appear only when they are asked for") {
 TEST_CASE("render: a long line is cut around the caret, long help is folded") {
   const std::string text = std::string(200, 'x') + "HERE" + std::string(200, 'y');
   Diagnostics out;
-  out.error("too-long", "long", at(text, 1, 201, 4), std::string(30, 'a') + " " + std::string(30, 'b'));
+  out.error("too-long", "long", at(text, 1, 201, 4),
+            std::string(30, 'a') + " " + std::string(30, 'b'));
   const std::string shown = render_full(out.all()[0], {false, 50});
   CHECK(shown.find("HERE") != std::string::npos);
   CHECK(shown.find("...xxx") != std::string::npos);
@@ -63,11 +65,17 @@ TEST_CASE("render: text of a user cannot steer the terminal") {
     std::string expected;
   };
   const Row rows[] = {{"escape", "\x1b[2J", "\xe2\x90\x9b[2J"},
-                      {"line break", "a\nb", "a\xe2\x90\x8a" "b"},
+                      {"line break", "a\nb",
+                       "a\xe2\x90\x8a"
+                       "b"},
                       {"delete", "\x7f", "\xe2\x90\xa1"},
                       {"C1", "\xc2\x9b", "\xef\xbf\xbd"},
                       {"not UTF-8", "a\xff", "a\xef\xbf\xbd"},
-                      {"right to left mark", "a\xe2\x80\xae" "b", "a\xef\xbf\xbd" "b"},
+                      {"right to left mark",
+                       "a\xe2\x80\xae"
+                       "b",
+                       "a\xef\xbf\xbd"
+                       "b"},
                       {"plain", "Caf\xc3\xa9 \xf0\x9f\x8c\xb1", "Caf\xc3\xa9 \xf0\x9f\x8c\xb1"}};
   for (const Row& row : rows) {
     CAPTURE(row.name);

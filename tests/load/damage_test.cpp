@@ -91,10 +91,18 @@ TEST_CASE("damage: no flipped, lost or doubled byte crashes the readers, and a r
     for (std::size_t hits = 1 + random(3); hits > 0; --hits) {
       const std::size_t at = random(text.size());
       switch (random(4)) {
-        case 0: text[at] = static_cast<char>(random(256)); break;
-        case 1: text[at] = odd[random(odd.size())]; break;
-        case 2: text.erase(at, 1 + random(8)); break;
-        default: text.insert(at, text.substr(random(text.size()), 1 + random(30))); break;
+        case 0:
+          text[at] = static_cast<char>(random(256));
+          break;
+        case 1:
+          text[at] = odd[random(odd.size())];
+          break;
+        case 2:
+          text.erase(at, 1 + random(8));
+          break;
+        default:
+          text.insert(at, text.substr(random(text.size()), 1 + random(30)));
+          break;
       }
     }
     const auto reading = read_garden(text);
@@ -116,8 +124,8 @@ TEST_CASE("garden: 300 beds with ten years of history are read quickly") {
   for (int bed = 1; bed <= 300; ++bed) {
     for (int year = 2017; year < 2027; ++year) {
       const std::string y = std::to_string(year);
-      text += "  - {bed: B" + std::to_string(bed) + ", crop: kale, from: " + y + "-05-01, to: " + y +
-              "-09-01}\n";
+      text += "  - {bed: B" + std::to_string(bed) + ", crop: kale, from: " + y +
+              "-05-01, to: " + y + "-09-01}\n";
     }
   }
   const auto reading = read_garden(text);

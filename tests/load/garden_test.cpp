@@ -102,8 +102,9 @@ TEST_CASE("garden: whole messages of common mistakes") {
        " 7 |   - {bed: N1, crop: kale, from: 2026-02-30, to: 2026-10-02}\n"
        "   |                                 ^^^^^^^^^^\n"
        "  help: February 2026 has 28 days\n"},
-      {"bed named twice", with("  - {bed: N2, length: 3 m, width: 1 m, soil: loam, "
-                               "organic_matter: 3 %, ph: 7, watered: no}\nhistory: []\n"),
+      {"bed named twice",
+       with("  - {bed: N2, length: 3 m, width: 1 m, soil: loam, "
+            "organic_matter: 3 %, ph: 7, watered: no}\nhistory: []\n"),
        "lot/garden.yaml:6:11: error[bed-named-twice]: the bed \"N2\" is named twice\n"
        " 6 |   - {bed: N2, length: 3 m, width: 1 m, soil: loam, organic_matter: 3 %, p...\n"
        "   |           ^^\n"
@@ -126,7 +127,8 @@ TEST_CASE("garden: whole messages of common mistakes") {
        with("history: []\namendments:\n  - {bed: N1, date: 2027-04-20, material: blood meal, "
             "amount: 12 t/ha}\n"),
        // 12,000 kg/ha x 12.5 % x 0.66
-       "lot/garden.yaml:8:63: error[too-much-nitrogen]: blood-meal in N1.1 would bring 990 kg/ha of "
+       "lot/garden.yaml:8:63: error[too-much-nitrogen]: blood-meal in N1.1 would bring 990 kg/ha "
+       "of "
        "available nitrogen in 2027\n"
        " 8 |   - {bed: N1, date: 2027-04-20, material: blood meal, amount: 12 t/ha}\n"
        "   |                                                               ^^^^^^^\n"
@@ -225,10 +227,9 @@ TEST_CASE("garden: ten mistakes are told in one go, each at its line") {
       "wants: [mustard]\n");
   CHECK(!reading.loaded);
   const std::vector<std::pair<const char*, int>> expected = {
-      {"unknown-key", 1},     {"unknown-climate", 2}, {"horizon-out-of-range", 3},
-      {"missing-unit", 5},    {"out-of-range", 6},    {"unknown-soil", 6},
-      {"bed-named-twice", 7}, {"not-a-number", 7},    {"unknown-crop", 9},
-      {"impossible-date", 9}, {"ambiguous-crop", 10}};
+      {"unknown-key", 1},  {"unknown-climate", 2}, {"horizon-out-of-range", 3}, {"missing-unit", 5},
+      {"out-of-range", 6}, {"unknown-soil", 6},    {"bed-named-twice", 7},      {"not-a-number", 7},
+      {"unknown-crop", 9}, {"impossible-date", 9}, {"ambiguous-crop", 10}};
   std::vector<std::pair<std::string, int>> got;
   for (const auto& one : reading.said.all()) {
     if (one.severity == diagnostic::Severity::Error) got.emplace_back(one.id, one.source.line);
@@ -272,11 +273,11 @@ TEST_CASE("garden: an earlier plan is history, corrected by later lines") {
       "  - {bed: N1.1, crop: kale, from: 2026-05-01, to: 2026-08-01}\n"
       "  - {bed: N1.2, crop: rye, from: 2026-09-15, to: 2027-04-20, ending: mown}\n"
       "  - {bed: N2.1, crop: rye, from: 2026-11-15, to: 2027-04-20, ending: mown}\n";
-  const Reading reading = read_garden(
-      with("history:\n  - {plan: last.yaml, until: 2026-11-01}\n"
-           "  - {bed: N1.1, crop: tomato, from: 2026-05-20, to: 2026-10-02}\n"
-           "keep: [{bed: N2, crop: garlic, from: 2026-10-05, to: 2027-07-10}]\n"),
-      {{"lot/last.yaml", plan}});
+  const Reading reading =
+      read_garden(with("history:\n  - {plan: last.yaml, until: 2026-11-01}\n"
+                       "  - {bed: N1.1, crop: tomato, from: 2026-05-20, to: 2026-10-02}\n"
+                       "keep: [{bed: N2, crop: garlic, from: 2026-10-05, to: 2027-07-10}]\n"),
+                  {{"lot/last.yaml", plan}});
   CAPTURE(reading.text());
   REQUIRE(reading.loaded);
   const auto& history = reading.loaded->garden.history;
@@ -333,9 +334,8 @@ TEST_CASE("garden: seasons in the south run over New Year") {
   for (const Row& row : rows) {
     CAPTURE(row.site);
     CAPTURE(row.seasons);
-    const Reading reading =
-        read_garden(std::string("garden: Lot\nsite: {climate: ") + row.site + "}\nseasons: " +
-                    row.seasons + "\nbeds: 2 of 2 m x 1 m\n");
+    const Reading reading = read_garden(std::string("garden: Lot\nsite: {climate: ") + row.site +
+                                        "}\nseasons: " + row.seasons + "\nbeds: 2 of 2 m x 1 m\n");
     CHECK(reading.loaded.has_value() == row.good);
     if (!reading.loaded) continue;
     const auto& span = reading.loaded->garden.seasons;

@@ -16,26 +16,28 @@ TEST_CASE("quantities: every unit is converted to the one used inside") {
     double value;
   };
   const Row rows[] = {
-      {"24 ft", Dimension::Length, 7.3152},           // 24 x 0.3048
+      {"24 ft", Dimension::Length, 7.3152},  // 24 x 0.3048
       {"0.75 m", Dimension::Length, 0.75},
       {"75cm", Dimension::Length, 0.75},
-      {"10 inches", Dimension::Length, 0.254},        // 10 x 0.0254
-      {"60 lb", Dimension::Mass, 27.2155422},         // 60 x 0.45359237
+      {"10 inches", Dimension::Length, 0.254},  // 10 x 0.0254
+      {"60 lb", Dimension::Mass, 27.2155422},   // 60 x 0.45359237
       {"60 lbs.", Dimension::Mass, 27.2155422},
-      {"8 oz", Dimension::Mass, 0.226796185},         // half a pound
+      {"8 oz", Dimension::Mass, 0.226796185},  // half a pound
       {"1.5 t", Dimension::Mass, 1500},
       {"12 kg", Dimension::Mass, 12},
       {"100 lb/acre", Dimension::MassPerArea, 0.0112085},  // 1 lb/acre = 1.12085 kg/ha
       {"100 kg / ha", Dimension::MassPerArea, 0.01},
       {"1 lb/ft2", Dimension::MassPerArea, 4.88243},
       {"5 kg/m\xc2\xb2", Dimension::MassPerArea, 5},
-      {"50 F", Dimension::Temperature, 10},           // (50 - 32) / 1.8
+      {"50 F", Dimension::Temperature, 10},  // (50 - 32) / 1.8
       {"-40 F", Dimension::Temperature, -40},
-      {"10 \xc2\xb0" "C", Dimension::Temperature, 10},
+      {"10 \xc2\xb0"
+       "C",
+       Dimension::Temperature, 10},
       {"8 plants", Dimension::Plants, 8},
       {"1 plant", Dimension::Plants, 1},
       {"2 beds", Dimension::Beds, 2},
-      {"20 ft2", Dimension::Area, 1.8580608},         // 20 x 0.09290304
+      {"20 ft2", Dimension::Area, 1.8580608},  // 20 x 0.09290304
       {"20 square feet", Dimension::Area, 1.8580608},
       {"4.5 %", Dimension::Share, 4.5},
       {"14 ppm", Dimension::Concentration, 14},
@@ -61,11 +63,12 @@ TEST_CASE("quantities: what is no quantity says why") {
     const char* text;
     const char* id;
   };
-  const Row rows[] = {{"16", "missing-unit"},    {"", "not-a-number"},      {"ft", "not-a-number"},
-                      {"nan m", "not-a-number"}, {"inf m", "not-a-number"}, {"1e999 m", "not-a-number"},
-                      {"1,5 m", "unknown-unit"}, {"5 fet", "unknown-unit"}, {"5 kg", "wrong-unit"},
-                      {"-1 m", "out-of-range"},  {"1.2.3 m", "not-a-number"}, {"0x10 m", "unknown-unit"},
-                      {"--1 m", "not-a-number"}, {"5 m 3 cm", "unknown-unit"}};
+  const Row rows[] = {
+      {"16", "missing-unit"},    {"", "not-a-number"},        {"ft", "not-a-number"},
+      {"nan m", "not-a-number"}, {"inf m", "not-a-number"},   {"1e999 m", "not-a-number"},
+      {"1,5 m", "unknown-unit"}, {"5 fet", "unknown-unit"},   {"5 kg", "wrong-unit"},
+      {"-1 m", "out-of-range"},  {"1.2.3 m", "not-a-number"}, {"0x10 m", "unknown-unit"},
+      {"--1 m", "not-a-number"}, {"5 m 3 cm", "unknown-unit"}};
   for (const Row& row : rows) {
     CAPTURE(row.text);
     diagnostic::Diagnostics out;

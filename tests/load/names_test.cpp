@@ -56,9 +56,9 @@ TEST_CASE("names: ranges of beds") {
     std::size_t count;
     const char* last;
   };
-  const Row rows[] = {{"A..F", 6, "F"},     {"N1..N4", 4, "N4"}, {"N9..11", 3, "N11"}, {"A", 1, "A"},
-                      {"F..A", 0, ""},      {"A..N4", 0, ""},    {"1..3000", 0, ""},   {"..", 0, ""},
-                      {"N1..M4", 0, ""}};
+  const Row rows[] = {{"A..F", 6, "F"},   {"N1..N4", 4, "N4"}, {"N9..11", 3, "N11"},
+                      {"A", 1, "A"},      {"F..A", 0, ""},     {"A..N4", 0, ""},
+                      {"1..3000", 0, ""}, {"..", 0, ""},       {"N1..M4", 0, ""}};
   for (const Row& row : rows) {
     CAPTURE(row.text);
     const auto names = load::expand_range(row.text);

@@ -14,10 +14,9 @@ std::vector<std::string> stands_of(const std::string& rotation, diagnostic::Diag
   const auto reading = support::read_garden(
       "garden: Lot\nsite: {climate: minneapolis}\nseasons: {from: 2027, years: 4}\nbeds:\n"
       "  - {beds: [A, B, C], length: 4 m, width: 1 m, sections: 2}\n");
-  const auto plan =
-      load::load_plan("plan.yaml", *reading.loaded,
-                      support::reader({{"plan.yaml", "plan: next door\nrotation:\n" + rotation}}),
-                      said);
+  const auto plan = load::load_plan(
+      "plan.yaml", *reading.loaded,
+      support::reader({{"plan.yaml", "plan: next door\nrotation:\n" + rotation}}), said);
   std::vector<std::string> stands;
   if (!plan) return stands;
   for (const garden::Planting& one : plan->plantings) {
@@ -54,11 +53,11 @@ TEST_CASE("rotation: each bed joins a cycle one step on, the seam is there too")
   diagnostic::Diagnostics said;
   const auto stands = stands_of("  cycle: [tomato, carrot + kale]\n  beds: A..B\n", said);
   // two steps: three years, so that the first comes round again
-  CHECK(stands == std::vector<std::string>{
-                      "A.1 tomato 2027-06", "A.1 carrot 2028-06", "A.1 tomato 2029-06",
-                      "A.2 tomato 2027-06", "A.2 kale 2028-06", "A.2 tomato 2029-06",
-                      "B.1 carrot 2027-06", "B.1 tomato 2028-06", "B.1 carrot 2029-06",
-                      "B.2 kale 2027-06", "B.2 tomato 2028-06", "B.2 kale 2029-06"});
+  CHECK(stands ==
+        std::vector<std::string>{"A.1 tomato 2027-06", "A.1 carrot 2028-06", "A.1 tomato 2029-06",
+                                 "A.2 tomato 2027-06", "A.2 kale 2028-06", "A.2 tomato 2029-06",
+                                 "B.1 carrot 2027-06", "B.1 tomato 2028-06", "B.1 carrot 2029-06",
+                                 "B.2 kale 2027-06", "B.2 tomato 2028-06", "B.2 kale 2029-06"});
 }
 
 TEST_CASE("rotation: mistakes of a table") {
@@ -102,9 +101,8 @@ TEST_CASE("proposal: a plan with its own site needs no garden file") {
   CHECK(said.count(diagnostic::Severity::Error) == 0);
 
   diagnostic::Diagnostics complaint;
-  CHECK(!load::load_proposal("plan.yaml", rows,
-                             support::reader({{"plan.yaml", "plan: x\nplantings: []\n"}}),
-                             complaint));
+  CHECK(!load::load_proposal(
+      "plan.yaml", rows, support::reader({{"plan.yaml", "plan: x\nplantings: []\n"}}), complaint));
   REQUIRE(complaint.all().size() == 1);
   CHECK(complaint.all()[0].id == "missing-key");
 }

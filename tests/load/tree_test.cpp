@@ -45,9 +45,11 @@ TEST_CASE("tree: what a file must not hold is refused at its place") {
       {"list, then a key", "- a\nb: 1\n", "yaml-second-document", 2, 1},
       {"after a closed list", "[a]\nb: 1\n", "yaml-second-document", 2, 1},
       {"depth", "a: " + repeat("[", 40) + repeat("]", 40), "yaml-too-deep", 1, 35},
-      {"deeper than the parser goes", "a: " + repeat("[", 3000) + repeat("]", 3000), "yaml-too-deep", 1, 35},
+      {"deeper than the parser goes", "a: " + repeat("[", 3000) + repeat("]", 3000),
+       "yaml-too-deep", 1, 35},
       // the map, its key and the list are 3 values; the 199,998th item stands in 5 + 2 x 199,997
-      {"too many values", "a: [" + repeat("1,", 200001) + "1]\n", "yaml-too-many-values", 1, 399999},
+      {"too many values", "a: [" + repeat("1,", 200001) + "1]\n", "yaml-too-many-values", 1,
+       399999},
       {"too large", repeat("# 345678\n", 500000), "yaml-too-large", 1, 1},
       {"Latin-1", "a: caf\xe9\n", "yaml-not-utf8", 1, 7},
       {"too long a form of a slash", "a: \xc0\xaf\n", "yaml-not-utf8", 1, 4},

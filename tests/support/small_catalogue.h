@@ -40,8 +40,9 @@ inline catalogue::Crop cover(const char* id, const char* name, int family) {
   made.kind = "cover";
   made.yield_unit = catalogue::YieldUnit::None;
   made.cover.emplace();
-  made.cover->windows = {{catalogue::FrostAnchor::LastFrost, -6, catalogue::FrostAnchor::LastFrost, 8},
-                         {catalogue::FrostAnchor::FirstFrost, -8, catalogue::FrostAnchor::FirstFrost, 2}};
+  made.cover->windows = {
+      {catalogue::FrostAnchor::LastFrost, -6, catalogue::FrostAnchor::LastFrost, 8},
+      {catalogue::FrostAnchor::FirstFrost, -8, catalogue::FrostAnchor::FirstFrost, 2}};
   made.cover->endings = {catalogue::Ending::Incorporated, catalogue::Ending::CutRootsLeft};
   made.kill_c = -30;
   return made;
@@ -129,7 +130,8 @@ inline catalogue::Catalogue small_catalogue() {
                      small::amendment("blood-meal", "blood meal", 12.5, 0.66)};
   made.pathogens = {small::pathogen("verticillium-wilt", "Verticillium wilt"),
                     small::pathogen("clubroot", "clubroot")};
-  for (const char* id : {"minneapolis", "hobart", "london"}) made.climates.push_back(site_normals(id));
+  for (const char* id : {"minneapolis", "hobart", "london"})
+    made.climates.push_back(site_normals(id));
   return made;
 }
 
