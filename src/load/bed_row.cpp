@@ -15,6 +15,7 @@ using diagnostic::Diagnostics;
 using garden::Shelter;
 
 constexpr int kMostSections = 26;
+constexpr int kLetters = 26;
 constexpr double kSectionM = 1.2;  // beds in the short form are divided at about this
 constexpr int kMostShortSections = 4;
 constexpr double kMixOrganicMatterPct = 20.0;  // bought soil mixes: our choice
@@ -125,8 +126,8 @@ void read_size(const Fields& fields, garden::Bed& bed, Diagnostics& out) {
 }
 
 std::vector<std::string> letters_or_numbers(int count) {
-  constexpr int kLetters = 26;
   std::vector<std::string> names;
+  names.reserve(static_cast<std::size_t>(count));
   for (int i = 0; i < count; ++i) {
     names.push_back(count <= kLetters ? std::string(1, static_cast<char>('A' + i))
                                       : fmt::format("{}", i + 1));

@@ -13,6 +13,8 @@ namespace {
 
 using diagnostic::Diagnostics;
 
+constexpr std::size_t kMostListed = 16;
+
 std::string_view shape(const Node& node) {
   switch (node.kind) {
     case Node::Kind::Null:
@@ -171,7 +173,6 @@ std::optional<bool> read_yes_no(const Node& node, std::string_view what, Diagnos
 
 void report_unknown(std::string id, std::string_view what, const Node& node,
                     const std::vector<std::string>& known, Diagnostics& out) {
-  constexpr std::size_t kMostListed = 16;
   const auto near = did_you_mean(node.text, known);
   std::string help = near ? fmt::format("did you mean \"{}\"?", *near) : std::string();
   if (!near && !known.empty() && known.size() <= kMostListed) {

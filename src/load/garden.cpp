@@ -18,7 +18,6 @@ namespace {
 
 using catalogue::Catalogue;
 using diagnostic::Diagnostics;
-using diagnostic::Severity;
 using garden::Garden;
 
 constexpr int kWeeksOfYear = 53;

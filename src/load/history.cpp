@@ -113,6 +113,7 @@ std::vector<Planting> settle(std::vector<Entry> entries, const RecordContext& co
     if (wanted) kept.push_back(std::move(entry));
   }
   std::vector<Planting> plantings;
+  plantings.reserve(kept.size());
   for (Entry& entry : kept) plantings.push_back(std::move(entry.planting));
   return plantings;
 }

@@ -132,6 +132,11 @@ std::string plain_unit(std::string_view word) {
   return text;
 }
 
+// In the order of Dimension.
+constexpr std::array<std::string_view, 19> kBaseUnits = {
+    "m",      "m2",    "kg",   "litres",   "kg/m2", "l/m2",  "C",   "%",  "ppm", "/g",
+    "plants", "stems", "beds", "sections", "weeks", "hours", "/kg", "/h", "/m2"};
+
 }  // namespace
 
 const UnitRow* find_unit(std::string_view word) {
@@ -149,15 +154,13 @@ const UnitRow* find_unit(std::string_view word) {
 
 std::vector<std::string> all_unit_names() {
   std::vector<std::string> names;
+  names.reserve(kUnits.size());
   for (const UnitRow& row : kUnits) names.emplace_back(row.name);
   return names;
 }
 
 std::string_view base_unit(Dimension dimension) {
-  constexpr std::array<std::string_view, 19> kNames = {
-      "m",      "m2",    "kg",   "litres",   "kg/m2", "l/m2",  "C",   "%",  "ppm", "/g",
-      "plants", "stems", "beds", "sections", "weeks", "hours", "/kg", "/h", "/m2"};
-  return kNames[static_cast<std::size_t>(dimension)];
+  return kBaseUnits[static_cast<std::size_t>(dimension)];
 }
 
 }  // namespace aftercrop::load

@@ -16,6 +16,10 @@ using catalogue::CropId;
 
 using Readings = std::vector<CropId>;
 
+// Readings that a message lists, and letters of the longest word that is compared.
+constexpr std::size_t kMostReadings = 6;
+constexpr std::size_t kLongestWord = 64;
+
 /// Which crop a bare word means most often, where several answer to it: our choice.
 struct Commonest {
   std::string_view word;
@@ -72,13 +76,12 @@ CropId commonest(const Readings& readings, const Catalogue& catalogue,
 }
 
 std::string list_ids(const Readings& readings, const Catalogue& catalogue) {
-  constexpr std::size_t kMost = 6;
   std::string text;
-  for (std::size_t i = 0; i < readings.size() && i < kMost; ++i) {
+  for (std::size_t i = 0; i < readings.size() && i < kMostReadings; ++i) {
     if (i > 0) text += ", ";
     text += catalogue.crop(readings[i]).id;
   }
-  return readings.size() > kMost ? text + ", ..." : text;
+  return readings.size() > kMostReadings ? text + ", ..." : text;
 }
 
 std::vector<std::string> all_names(const Catalogue& catalogue) {
@@ -112,14 +115,13 @@ std::optional<CropId> choose(std::string_view name, const Readings& readings,
 
 std::optional<std::string> did_you_mean(std::string_view word,
                                         const std::vector<std::string>& known) {
-  constexpr std::size_t kLongest = 64;
-  if (word.empty() || word.size() > kLongest) return {};
+  if (word.empty() || word.size() > kLongestWord) return {};
   const std::string plain = canonical_word(word);
   const auto within = static_cast<int>(std::max<std::size_t>(1, word.size() / 3));
   std::optional<std::string> best;
   int least = within + 1;
   for (const std::string& one : known) {
-    if (one.size() > kLongest) continue;
+    if (one.size() > kLongestWord) continue;
     const int edits = edit_distance(plain, canonical_word(one));
     if (edits < least) {
       least = edits;

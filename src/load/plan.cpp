@@ -15,6 +15,8 @@ using diagnostic::Diagnostics;
 using garden::Plan;
 using garden::Planting;
 
+constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
+
 /// Rows that say again what the garden keeps are the garden's.
 void drop_known(const std::vector<Planting>& known, std::vector<Planting>& rows) {
   std::vector<Planting> kept;
@@ -38,7 +40,6 @@ void drop_known(const std::vector<Planting>& known, std::vector<Planting>& rows)
 
 std::unique_ptr<Node> read_file(const std::string& path, const ReadText& read,
                                 const diagnostic::Source& asked_for, Diagnostics& out) {
-  constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
   TextOrReason got = read(path);
   diagnostic::SourceFile file{path, got.text.value_or("")};
   if (file.text.starts_with(kByteOrderMark)) file.text.erase(0, kByteOrderMark.size());

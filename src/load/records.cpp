@@ -17,6 +17,8 @@ using garden::Sighting;
 using garden::SightingSeverity;
 using garden::SoilTest;
 
+constexpr double kKgPerHaOfKgPerM2 = 10000.0;
+
 const Ask kNitrate{"nitrate nitrogen",
                    {Dimension::Concentration, Dimension::MassPerArea},
                    "ppm, kg/ha, lb/acre",
@@ -26,7 +28,6 @@ const Ask kCount{"the count of a disease", {Dimension::CountPerGram}, "/g", {0.0
 
 /// ppm of a test. 1 ppm = 0.1 x density x depth kg/ha (density in g/cm3, depth in cm).
 double to_ppm(double value, Dimension dimension, double depth_cm, double density) {
-  constexpr double kKgPerHaOfKgPerM2 = 10000.0;
   if (dimension == Dimension::Concentration) return value;
   return value * kKgPerHaOfKgPerM2 / (0.1 * density * depth_cm);
 }

@@ -30,12 +30,13 @@ std::vector<Week> latest_starts(const std::vector<RotationItem>& items,
     if (items[i].leads) continue;
     const Crop& crop = crop_of(items[i], crops);
     const std::vector<Week>& starts = years.starts(items[i].crop, crop, items[i].year);
-    for (auto week = starts.rbegin(); week != starts.rend(); ++week) {
-      if (*week + years.run(items[i].crop, crop, *week).to_end > bound) continue;
-      latest[i] = *week;
-      break;
-    }
-    if (latest[i] != kNever) bound = latest[i];
+    const auto leaves_room = [&](Week week) {
+      return week + years.run(items[i].crop, crop, week).to_end <= bound;
+    };
+    const auto last = std::find_if(starts.rbegin(), starts.rend(), leaves_room);
+    if (last == starts.rend()) continue;
+    latest[i] = *last;
+    bound = *last;
   }
   return latest;
 }

@@ -14,6 +14,7 @@ using garden::Setting;
 
 std::vector<std::string> rule_names() {
   std::vector<std::string> names;
+  names.reserve(garden::kRuleCount);
   for (const garden::RuleCard& card : garden::kRuleCards) names.emplace_back(card.name);
   return names;
 }

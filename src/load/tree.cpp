@@ -83,7 +83,7 @@ const Node* Node::find(std::string_view key) const {
   return nullptr;
 }
 
-std::unique_ptr<Node> parse_yaml(std::shared_ptr<const diagnostic::SourceFile> file,
+std::unique_ptr<Node> parse_yaml(const std::shared_ptr<const diagnostic::SourceFile>& file,
                                  Diagnostics& diagnostics) {
   if (!check_text(file, diagnostics)) return nullptr;
   Diagnostics found;

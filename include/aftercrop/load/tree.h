@@ -17,11 +17,11 @@ struct Node {
   enum class Kind { Null, Scalar, Sequence, Map };
   Kind kind = Kind::Null;
   bool quoted = false;
-  std::string text;             ///< scalars
+  std::string text;  ///< scalars
   diagnostic::Source source;
-  std::vector<Node> items;      ///< sequence items, or map values in order of the file
-  std::vector<std::string> keys;                 ///< maps: one a value
-  std::vector<diagnostic::Source> key_sources;   ///< maps: one a value
+  std::vector<Node> items;        ///< sequence items, or map values in order of the file
+  std::vector<std::string> keys;  ///< maps: one a value
+  std::vector<diagnostic::Source> key_sources;  ///< maps: one a value
 
   [[nodiscard]] bool is_scalar() const { return kind == Kind::Scalar; }
   [[nodiscard]] bool is_map() const { return kind == Kind::Map; }
@@ -33,7 +33,8 @@ struct Node {
 
 /// Parses one text. Empty only if an error was reported. All errors have ids of the form
 /// "yaml-...".
-[[nodiscard]] std::unique_ptr<Node> parse_yaml(std::shared_ptr<const diagnostic::SourceFile> file,
-                                               diagnostic::Diagnostics& diagnostics);
+[[nodiscard]] std::unique_ptr<Node> parse_yaml(
+    const std::shared_ptr<const diagnostic::SourceFile>& file,
+    diagnostic::Diagnostics& diagnostics);
 
 }  // namespace aftercrop::load
