@@ -17,7 +17,8 @@ namespace aftercrop::catalogue {
 struct PartnerRow {
   std::string id;
   std::vector<CropId> partner_crops;
-  std::vector<CropId> partner_for;
+  std::vector<CropId> partner_for;  ///< empty = any crop
+  std::vector<std::string> pests;   ///< troubles it answers ("flea-beetle")
   std::string mechanism;
   std::string placement;
   std::string effect;
@@ -41,6 +42,7 @@ struct Catalogue {
   std::vector<PartnerRow> partners;
   std::vector<Caution> cautions;
   Coefficients coefficients;
+  std::vector<Citation> bibliography;  ///< `topic` = the key by which rows of a file name a source
 
   [[nodiscard]] const Crop& crop(CropId id) const { return crops[id.place()]; }
   [[nodiscard]] const Family& family(FamilyId id) const { return families[id.place()]; }

@@ -38,6 +38,7 @@ struct Pathogen {
   std::string id;
   std::string name;
   std::string cause;
+  std::string survives_as;   ///< "resting spores"
   std::string scale;         ///< "spores/g", or "relative"
   double threshold = 1.0;    ///< on `scale`
   Range half_life_years;     ///< without a host
@@ -51,6 +52,9 @@ struct Pathogen {
   double wet_factor = 1.0;             ///< for beds marked poorly drained
   double cool_below_c = -100.0;        ///< soil below this over the stand: times `cool_factor`
   double cool_factor = 1.0;
+  int cool_weeks = 0;                  ///< 0 = whole stand; else only its first weeks decide
+  double warm_above_c = 100.0;         ///< soil above this over the stand: times `warm_factor`
+  double warm_factor = 1.0;
   std::vector<Host> hosts;             ///< sorted by crop; a crop not listed is no host
   std::vector<Biofumigation> biofumigation;
   std::vector<Citation> sources;

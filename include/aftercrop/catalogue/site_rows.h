@@ -23,6 +23,7 @@ struct ClimateNormals {
   std::string name;
   std::string station;
   std::string country;
+  std::string type;  ///< in words: "continental, short season"
   double latitude = 0.0;   ///< degrees, south negative
   double longitude = 0.0;  ///< degrees, west negative
   double elevation_m = 0.0;
@@ -65,6 +66,7 @@ struct Amendment {
   bool raw_manure = false;     ///< days-to-harvest interval applies
   bool fresh_matter = false;   ///< straw, leaves: treated as a residue of its own dry matter
   double dry_matter = 1.0;     ///< share of the material as sold (fresh matter)
+  double tie_up_share = 1.0;   ///< fresh matter: of its dry matter, what ties up nitrogen (wood 0.3)
   double kg_per_litre = 0.6;
   std::vector<std::string> cautions;
   std::vector<Citation> sources;
@@ -82,6 +84,7 @@ struct ResidueClass {
   int late_transplants = 0;
   int winterkilled = 0;
   int mulch_transplants = 0;  ///< before transplants into mulch (sorghum-sudangrass kills them)
+  int least_incorporated = 0;  ///< dug in green: nothing sooner, however large the seed
   std::vector<Citation> sources;
 };
 

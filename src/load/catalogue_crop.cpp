@@ -1,0 +1,213 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "load/catalogue_tables.h"
+#include "load/lookup.h"
+
+namespace aftercrop::load {
+namespace {
+
+using catalogue::BreakGroupId;
+using catalogue::Crop;
+using catalogue::CropId;
+using catalogue::FamilyId;
+
+const std::vector<std::string_view> kCropKeys = {"id",
+                                                 "like",
+                                                 "family",
+                                                 "name",
+                                                 "botanical_name",
+                                                 "also",
+                                                 "kind",
+                                                 "break_group",
+                                                 "start",
+                                                 "spacing",
+                                                 "seed",
+                                                 "days",
+                                                 "harvest",
+                                                 "yield",
+                                                 "hardiness",
+                                                 "temperature",
+                                                 "life",
+                                                 "work",
+                                                 "nitrogen",
+                                                 "root_depth_cm",
+                                                 "fixation",
+                                                 "feeder",
+                                                 "edible_part",
+                                                 "cover",
+                                                 "residue",
+                                                 "cautions",
+                                                 "source",
+                                                 "touches_soil",
+                                                 "smallest_stand_m2",
+                                                 "succession_weeks"};
+/// What a row must say that is like no other.
+const std::vector<std::string_view> kNeededKeys = {"name",        "kind",    "start",   "seed",
+                                                   "days",        "harvest", "yield",   "hardiness",
+                                                   "temperature", "life",    "nitrogen"};
+
+/// The break group of a crop: named, or the only one of its family.
+void read_group(const RowFields& row, Crop& crop, CatalogueBuild& build) {
+  const Node* node = row.get("break_group");
+  std::vector<std::string> known;
+  std::vector<BreakGroupId> own;
+  for (std::size_t i = 0; i < build.rows.groups.size(); ++i) {
+    if (build.rows.groups[i].family != crop.family) continue;
+    own.emplace_back(i);
+    known.push_back(build.rows.groups[i].id);
+    if (node != nullptr && build.rows.groups[i].id == node->text) crop.group = BreakGroupId(i);
+  }
+  if (node != nullptr) {
+    if (std::find(known.begin(), known.end(), node->text) == known.end()) {
+      report_unknown("unknown-break", "a break of this family", *node, known, build.out);
+    }
+    return;
+  }
+  const bool belongs = std::find(own.begin(), own.end(), crop.group) != own.end();
+  if (own.size() == 1) {
+    crop.group = own.front();
+  } else if (!belongs) {
+    build.out.error("missing-key", fmt::format("{} needs \"break_group\"", crop.id), row.source(),
+                    fmt::format("one of: {}", fmt::join(known, ", ")));
+  }
+}
+
+void read_family_of(const RowFields& row, FamilyId of_file, Crop& crop, bool fresh,
+                    CatalogueBuild& build) {
+  if (const Node* node = row.get("family")) {
+    if (const auto place =
+            find_row(build.rows.families, *node, "a family", "unknown-family", build.out)) {
+      crop.family = FamilyId(*place);
+    }
+  } else if (of_file.known() && (fresh || !build.over_base)) {
+    crop.family = of_file;
+  }
+  if (!crop.family.known()) {
+    build.out.error("missing-key", fmt::format("{} needs \"family\"", crop.id), row.source(),
+                    "write `family: solanaceae` in the row or at the head of the file");
+    return;
+  }
+  read_group(row, crop, build);
+}
+
+void read_residue(const RowFields& row, Crop& crop, CatalogueBuild& build) {
+  const Node* node = row.get("residue");
+  if (node == nullptr) return;
+  if (const auto place =
+          find_row(build.rows.residues, *node, "a residue class", "unknown-residue", build.out)) {
+    crop.residue = catalogue::ResidueId(*place);
+  }
+}
+
+void read_crop_cautions(const RowFields& row, Crop& crop, CatalogueBuild& build) {
+  const Node* node = row.get("cautions");
+  if (node == nullptr) return;
+  crop.cautions.clear();
+  std::vector<std::string> known;
+  for (const auto& caution : build.rows.cautions) known.push_back(caution.id);
+  for (const Node* item : list_of(*node)) {
+    if (std::find(known.begin(), known.end(), item->text) == known.end()) {
+      report_unknown("unknown-caution", "the id of a caution", *item, known, build.out);
+    } else {
+      crop.cautions.push_back(item->text);
+    }
+  }
+}
+
+/// A new crop that is like another is a host, a partner and a follower wherever the other is.
+void join_like(CropId fresh, CropId like, catalogue::Catalogue& rows) {
+  const auto join = [&](std::vector<CropId>& crops) {
+    if (std::find(crops.begin(), crops.end(), like) != crops.end()) crops.push_back(fresh);
+  };
+  for (catalogue::Pathogen& pathogen : rows.pathogens) {
+    if (const catalogue::Host* host = pathogen.host(like)) {
+      catalogue::Host copy = *host;
+      copy.crop = fresh;
+      pathogen.hosts.push_back(copy);
+    }
+    for (auto& row : pathogen.biofumigation) join(row.plants);
+  }
+  for (auto& pair : rows.host_returns) {
+    join(pair.crops);
+    join(pair.after);
+  }
+  for (auto& partner : rows.partners) {
+    join(partner.partner_crops);
+    join(partner.partner_for);
+  }
+}
+
+/// A new crop of a family all of whose crops suffer from a disease is taken to suffer too.
+void join_family(CropId fresh, catalogue::Catalogue& rows) {
+  for (catalogue::Pathogen& pathogen : rows.pathogens) {
+    bool any = false;
+    bool all = true;
+    for (std::size_t i = 0; i < rows.crops.size(); ++i) {
+      if (CropId(i) == fresh || rows.crops[i].family != rows.crop(fresh).family) continue;
+      any = true;
+      all = all && pathogen.host(CropId(i)) != nullptr;
+    }
+    if (any && all) pathogen.hosts.push_back({fresh});
+  }
+}
+
+struct Base {
+  std::size_t place = 0;
+  bool fresh = true;
+  std::optional<CropId> like;
+};
+
+/// The row to fill: of that id, or a new one, filled from the crop it is like.
+Base open_crop(const Node& node, const std::string& id, CatalogueBuild& build) {
+  const auto [place, fresh] = open_row(build.rows.crops, id);
+  Base base{place, fresh, {}};
+  build.crop_places.emplace(id, place);
+  const Node* like = node.find("like");
+  if (like == nullptr) return base;
+  const auto from = find_row(build.rows.crops, *like, "a crop", "unknown-crop", build.out);
+  if (!from || *from == place) return base;
+  base.like = CropId(*from);
+  Crop copy = build.rows.crops[*from];
+  copy.id = id;
+  copy.also.clear();
+  build.rows.crops[place] = std::move(copy);
+  return base;
+}
+
+void read_crop(const Node& node, FamilyId of_file, CatalogueBuild& build) {
+  const std::string id = read_row_id(node, "crops", build);
+  if (id.empty()) return;
+  const Base base = open_crop(node, id, build);
+  const RowFields row(node, "a crop", kCropKeys, build.out);
+  Crop& crop = build.rows.crops[base.place];
+  if (base.fresh && !base.like) row.need(kNeededKeys);
+  if (base.fresh && base.like) crop.name = id;
+  if (base.fresh && !build.over_base) row.need({"source"});
+  read_family_of(row, of_file, crop, base.fresh, build);
+  row.text("name", crop.name);
+  row.text("botanical_name", crop.botanical_name);
+  row.texts("also", crop.also);
+  row.text("kind", crop.kind);
+  read_crop_growing(row, crop, build.out);
+  read_crop_nitrogen(row, crop, build.out);
+  read_cover(row, crop, build.out);
+  read_residue(row, crop, build);
+  read_crop_cautions(row, crop, build);
+  read_row_source(row, build, crop.sources);
+  if (!base.fresh || !build.over_base) return;
+  if (base.like) {
+    join_like(CropId(base.place), *base.like, build.rows);
+  } else if (crop.family.known()) {
+    join_family(CropId(base.place), build.rows);
+  }
+}
+
+}  // namespace
+
+void read_crops(const Node& node, FamilyId family, CatalogueBuild& build) {
+  for (const Node* row : read_list(node, "crops", build.out)) read_crop(*row, family, build);
+}
+
+}  // namespace aftercrop::load
