@@ -1,0 +1,48 @@
+#pragma once
+
+#include <vector>
+
+#include "aftercrop/garden/garden.h"
+#include "aftercrop/ledger/bed_ledger.h"
+
+namespace aftercrop::ledger {
+
+/// The stand of a planting as the account saw it.
+struct StandLine {
+  const garden::Planting* planting = nullptr;  ///< lives as long as garden and plan
+  Stand stand;
+  StandOutcome outcome;
+  BedState before;
+};
+
+/// A bed's two ledgers from its first record to the end of its plan.
+struct BedAccount {
+  garden::BedId bed;
+  calendar::Week from;
+  calendar::Week until;
+  nitrogen::Pools opening;
+  nitrogen::Pools closing;
+  std::vector<nitrogen::Posting> postings;
+  std::vector<StandLine> stands;
+  std::vector<catalogue::PathogenId> tracked;
+  std::vector<double> load_opening;  ///< central, one a tracked pathogen
+  std::vector<double> load_closing;
+  std::vector<LoadEvent> load_events;
+  double short_kg_ha = 0.0;    ///< demand that was not covered, whole time
+  double surplus_kg_ha = 0.0;  ///< greatest mineral nitrogen over the residual at the start of a winter
+};
+
+/// One climate a kind of shelter, shared by all beds of a garden.
+class SiteClimates {
+ public:
+  SiteClimates(const garden::Garden& garden, const catalogue::Catalogue& catalogue);
+  [[nodiscard]] const climate::SiteClimate& of(garden::Shelter shelter) const;
+
+ private:
+  std::vector<climate::SiteClimate> by_shelter_;
+};
+
+[[nodiscard]] BedAccount account(const BedLedger& ledger, const garden::Garden& garden,
+                                 const garden::Plan& plan);
+
+}  // namespace aftercrop::ledger

@@ -1,0 +1,122 @@
+#pragma once
+
+#include <memory>
+#include <vector>
+
+#include "aftercrop/catalogue/catalogue.h"
+#include "aftercrop/climate/site_climate.h"
+#include "aftercrop/climate/water.h"
+#include "aftercrop/garden/garden.h"
+#include "aftercrop/ledger/bed_state.h"
+#include "aftercrop/ledger/stand.h"
+#include "aftercrop/nitrogen/journal.h"
+
+namespace aftercrop::ledger {
+
+/// The pathogens whose loads a garden carries: all that were seen or tested anywhere in it, and,
+/// if `with_background`, those that are assumed everywhere.
+[[nodiscard]] std::vector<catalogue::PathogenId> tracked_pathogens(
+    const garden::Garden& garden, const catalogue::Catalogue& catalogue, bool with_background);
+
+/// The span of weeks that a garden's ledgers may touch: from its first record to a year past the
+/// last season.
+[[nodiscard]] calendar::WeekSpan covered_weeks(const garden::Garden& garden);
+
+/// A load that changed for another reason than time.
+struct LoadEvent {
+  calendar::Week week;
+  std::size_t tracked = 0;
+  double load = 0.0;  ///< central, after the event
+  enum class Cause { Opening, Host, Kill, Sighting, Test, Rest } cause = Cause::Opening;
+  catalogue::CropId crop;
+};
+
+/// The two accounts of one bed. `step` is the one function that moves a bed through a week; the
+/// ledger command, the rules, the checker and the sequencer all come here.
+class BedLedger {
+ public:
+  /// All references must outlive the ledger.
+  BedLedger(const catalogue::Catalogue& catalogue, const garden::Garden& garden,
+            garden::BedId bed, const climate::SiteClimate& site,
+            std::vector<catalogue::PathogenId> tracked);
+
+  [[nodiscard]] const garden::Bed& bed() const { return garden_->bed(bed_); }
+  [[nodiscard]] const garden::Garden& garden() const { return *garden_; }
+  [[nodiscard]] const catalogue::Catalogue& catalogue() const { return *catalogue_; }
+  [[nodiscard]] const climate::SiteClimate& site() const { return *site_; }
+  [[nodiscard]] const std::vector<catalogue::PathogenId>& tracked() const { return tracked_; }
+
+  /// The bed at its first record (or at the start of the seasons): default pools, background loads.
+  [[nodiscard]] BedState opening() const;
+  /// Works a planting out for this site.
+  [[nodiscard]] Stand make_stand(const StandSpec& spec) const;
+
+  /// One week, with a stand or idle. Order: tests and sightings of other stands, nitrogen, host
+  /// growth or decay, harvest and ending, sighting of this stand, kill, floor.
+  /// `stand` must hold `state.week`.
+  nitrogen::WeekFlows step(BedState& state, const Stand* stand, nitrogen::Journal* journal,
+                           std::vector<LoadEvent>* events = nullptr) const;
+
+  /// The whole of a stand from `state.week`, which must be its first week.
+  StandOutcome advance(BedState& state, const Stand& stand, nitrogen::Journal* journal = nullptr,
+                       std::vector<LoadEvent>* events = nullptr) const;
+
+  /// Idle weeks up to, not including, `until`.
+  StandOutcome idle(BedState& state, calendar::Week until, nitrogen::Journal* journal = nullptr,
+                    std::vector<LoadEvent>* events = nullptr) const;
+
+  /// A week of the wet or freezing season in which ground should not lie bare.
+  [[nodiscard]] bool winter(calendar::Week week) const;
+  [[nodiscard]] double drainage_mm(calendar::Week week, climate::Ground ground) const;
+
+ private:
+  struct Event {
+    calendar::Week week;
+    std::size_t tracked = 0;
+    double load = 0.0;
+    bool after_stand = false;  ///< seen on the stand that is there: applied at the week's end
+    bool evidence = true;
+    bool test = false;         ///< sets the load instead of raising it
+  };
+  struct NitrateTest {
+    calendar::Week week;
+    double mineral = 0.0;  ///< kg N/ha in the whole profile
+  };
+
+  void fill_rates(const catalogue::Soil& soil);
+  void read_applications();
+  void read_sightings();
+  void read_tests(const catalogue::Soil& soil);
+  void apply_events(BedState& state, bool after_stand, std::vector<LoadEvent>* events) const;
+  void apply_tests(BedState& state, nitrogen::Journal* journal) const;
+  void live_loads(BedState& state, const Stand* stand) const;
+  void end_of_week(BedState& state, const Stand* stand, nitrogen::Journal* journal,
+                   std::vector<LoadEvent>* events) const;
+  void finish_stand(BedState& state, const Stand& stand, nitrogen::Journal* journal,
+                    std::vector<LoadEvent>* events) const;
+  void fill_growth(Stand& stand) const;
+  void fill_needs(Stand& stand) const;
+  void fill_loads(Stand& stand) const;
+  void fill_returns(Stand& stand) const;
+  [[nodiscard]] double infection(const catalogue::Pathogen& pathogen, const catalogue::Host& host,
+                                 const Stand& stand) const;
+  [[nodiscard]] std::size_t place(calendar::Week week) const;
+
+  const catalogue::Catalogue* catalogue_;
+  const garden::Garden* garden_;
+  garden::BedId bed_;
+  const climate::SiteClimate* site_;
+  std::vector<catalogue::PathogenId> tracked_;
+  calendar::WeekSpan covered_;
+  calendar::Week opening_week_;
+  std::vector<nitrogen::WeekRates> rates_;
+  std::vector<nitrogen::Additions> additions_;  ///< one a covered week
+  std::vector<char> winter_;
+  std::vector<double> drainage_bare_;
+  std::unique_ptr<climate::Drainage> drainage_;
+  std::vector<Event> events_;
+  std::vector<NitrateTest> tests_;
+  std::vector<disease::LoadMap> rest_;  ///< one idle week, by tracked pathogen
+};
+
+}  // namespace aftercrop::ledger

@@ -1,0 +1,192 @@
+#include "aftercrop/ledger/stand.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "aftercrop/ledger/bed_ledger.h"
+
+namespace aftercrop::ledger {
+namespace {
+
+using calendar::Week;
+using calendar::Weeks;
+using calendar::WeekSpan;
+
+constexpr int kYearWeeks = 52;
+constexpr int kLongStandWeeks = 60;     // a longer stand counts for two season-years
+constexpr double kResistantTau = 8.0;   // our choice: a resistant variety bears 8 times the load
+constexpr double kTolerantTau = 3.0;
+constexpr double kResistantGain = 0.25; // and feeds a quarter of it
+constexpr double kFreshDryShare = 0.12; // brassica covers: 4-8 kg fresh a kg dry, common practice
+
+/// Season-years of a stand for the break before it and the break after it.
+void fill_seasons(Stand& stand, const climate::SiteClimate& site) {
+  const WeekSpan weeks = stand.spec.weeks;
+  if (weeks.length().count() <= kLongStandWeeks) {
+    stand.season_as_next = site.season_of(weeks);
+    stand.season_as_previous = stand.season_as_next;
+    return;
+  }
+  stand.season_as_next = site.season_of({weeks.first, weeks.first + Weeks(kYearWeeks)});
+  stand.season_as_previous = site.season_of({weeks.past - Weeks(1), weeks.past});
+}
+
+}  // namespace
+
+StandSpec spec_of(const garden::Planting& planting) {
+  StandSpec spec;
+  spec.crop = planting.crop;
+  spec.weeks = garden::weeks_of(planting);
+  spec.harvest = garden::harvest_weeks_of(planting);
+  spec.ending = planting.ending;
+  spec.resistance = planting.resistance;
+  spec.yield_kg_m2 = planting.yield_kg_m2.value_or(-1.0);
+  return spec;
+}
+
+Stand BedLedger::make_stand(const StandSpec& spec) const {
+  const catalogue::Crop& crop = catalogue_->crop(spec.crop);
+  Stand stand;
+  stand.spec = spec;
+  stand.cover = crop.is_cover();
+  stand.legume = crop.legume;
+  stand.ground = stand.cover ? climate::Ground::Cover : climate::Ground::Crop;
+  stand.may_buy = !stand.cover && !crop.legume;
+  stand.from_seed = !crop.transplanted();
+  fill_seasons(stand, *site_);
+  fill_growth(stand);
+  fill_needs(stand);
+  fill_loads(stand);
+  fill_returns(stand);
+  return stand;
+}
+
+void BedLedger::fill_growth(Stand& stand) const {
+  const catalogue::Crop& crop = catalogue_->crop(stand.spec.crop);
+  const catalogue::NitrogenFigures& n = crop.nitrogen;
+  if (stand.cover) {
+    stand.progress = climate::cover_progress(crop, *site_, stand.spec.weeks);
+    const nitrogen::CoverGrowth growth = nitrogen::cover_growth(crop, stand.progress.flower);
+    stand.demand = nitrogen::demand_of_cover(crop, growth);
+    stand.tops_dry_t_ha = growth.dry_t_ha;
+    stand.tops_n_pct = growth.n_pct;
+    stand.useful = stand.progress.stand >= 1.0;
+    if (stand.spec.ending == catalogue::Ending::Winterkilled) {
+      stand.useful = stand.useful && growth.dry_t_ha >= crop.cover->biomass_t_ha.low;
+    }
+  } else {
+    const double yield =
+        stand.spec.yield_kg_m2 >= 0.0 ? stand.spec.yield_kg_m2 : crop.yield_per_m2.typical;
+    stand.demand = nitrogen::demand_at_yield(crop, yield);
+    stand.tops_n_pct = n.residue_n_pct;
+    stand.tops_dry_t_ha =
+        n.residue_n_pct > 0.0 ? stand.demand.residue / (10.0 * n.residue_n_pct) : 0.0;
+  }
+  stand.roots_dry_t_ha =
+      n.root_n_pct > 0.0 ? stand.demand.below_ground / (10.0 * n.root_n_pct) : 0.0;
+  stand.crop_week.reach = nitrogen::reach(n.depth_cm);
+  stand.crop_week.residual = n.residual_kg_ha;
+  stand.crop_week.fixation_share = n.fixation_share;
+  stand.crop_week.fixation_ceiling = n.fixation_ceiling;
+  stand.crop_week.crop = stand.spec.crop;
+}
+
+void BedLedger::fill_needs(Stand& stand) const {
+  const catalogue::Crop& crop = catalogue_->crop(stand.spec.crop);
+  const WeekSpan weeks = stand.spec.weeks;
+  const int count = weeks.length().count();
+  stand.need.assign(static_cast<std::size_t>(count), 0.0);
+  const double total = stand.demand.total();
+  // A perennial's curve restarts each year of the stand.
+  for (int year_start = 0; year_start < count; year_start += kYearWeeks) {
+    const Week first = weeks.first + Weeks(year_start);
+    const bool restarts = crop.perennial() && count > kYearWeeks;
+    const Week past = restarts ? first + Weeks(kYearWeeks) : weeks.past;
+    const double season = site_->degree_days(first, past, crop.base_c, crop.cap_c);
+    const int here = std::min(restarts ? kYearWeeks : count, count - year_start);
+    double before = 0.0;
+    double done = 0.0;
+    for (int i = 0; i < here; ++i) {
+      const Week week = first + Weeks(i);
+      done += site_->degree_days(week, week + Weeks(1), crop.base_c, crop.cap_c);
+      const double by_calendar = static_cast<double>(i + 1) / (past - first).count();
+      const double tau = season > 1.0 ? done / season : by_calendar;
+      const double share = nitrogen::uptake_share(crop.nitrogen.curve, tau);
+      stand.need[static_cast<std::size_t>(year_start + i)] = total * (share - before);
+      before = share;
+    }
+    if (!restarts) break;
+  }
+}
+
+double BedLedger::infection(const catalogue::Pathogen& pathogen, const catalogue::Host& host,
+                            const Stand& stand) const {
+  double phi = disease::ph_factor(pathogen, bed().ph);
+  if (bed().poorly_drained) phi *= pathogen.wet_factor;
+  double warmest = -100.0;
+  for (Week w = stand.spec.weeks.first; w < stand.spec.weeks.past; ++w) {
+    warmest = std::max(warmest, site_->at(w).soil10_c);
+  }
+  if (warmest < pathogen.cool_below_c) phi *= pathogen.cool_factor;
+  double tau = host.tolerance;
+  if (stand.spec.resistance == garden::Resistance::Resistant) tau *= kResistantTau;
+  if (stand.spec.resistance == garden::Resistance::Tolerant) tau *= kTolerantTau;
+  return phi / tau;
+}
+
+void BedLedger::fill_returns(Stand& stand) const {
+  const auto lists = [&](const std::vector<catalogue::CropId>& crops) {
+    return std::find(crops.begin(), crops.end(), stand.spec.crop) != crops.end();
+  };
+  const std::size_t rows = std::min(catalogue_->host_returns.size(), kMostReturns);
+  for (std::size_t row = 0; row < rows; ++row) {
+    const catalogue::HostReturn& pair = catalogue_->host_returns[row];
+    if (lists(pair.crops)) stand.returns_as_next |= 1U << row;
+    if (lists(pair.after)) stand.returns_as_previous |= 1U << row;
+  }
+}
+
+void BedLedger::fill_loads(Stand& stand) const {
+  const catalogue::Crop& crop = catalogue_->crop(stand.spec.crop);
+  const catalogue::DiseaseCoefficients& k = catalogue_->coefficients.disease;
+  const int weeks = stand.spec.weeks.length().count();
+  stand.fumigant = stand.cover && crop.cover->fumigant != catalogue::Fumigant::None;
+  disease::Fumigation how;
+  how.flower = stand.progress.flower;
+  how.weeks_grown = weeks;
+  how.fresh_kg_m2 = stand.tops_dry_t_ha * 0.1 / kFreshDryShare;
+  how.soil_c = site_->at(stand.spec.weeks.past - Weeks(1)).soil10_c;
+  how.chopped_in = stand.spec.ending == catalogue::Ending::Incorporated;
+  if (stand.fumigant) stand.fumigation = disease::fumigation_quality(crop, how, k);
+
+  for (const catalogue::PathogenId id : tracked_) {
+    const catalogue::Pathogen& pathogen = catalogue_->pathogen(id);
+    StandLoad load;
+    load.week = disease::decay(1.0, pathogen.half_life_years.typical);
+    if (const catalogue::Host* host = pathogen.host(stand.spec.crop)) {
+      catalogue::Host shown = *host;
+      if (stand.spec.resistance == garden::Resistance::Resistant) shown.gain *= kResistantGain;
+      const double season =
+          crop.perennial() ? kYearWeeks : std::max<double>(weeks, k.full_season_weeks);
+      const double doublings = disease::season_doublings(pathogen, shown, stand.spec.ending);
+      load.week = disease::host_weeks(1.0, season, doublings, pathogen.ceiling);
+      load.host = true;
+      load.prone = host->role == catalogue::HostRole::Prone;
+      load.infection = infection(pathogen, *host, stand);
+    }
+    for (const catalogue::Biofumigation& row : pathogen.biofumigation) {
+      if (std::find(row.plants.begin(), row.plants.end(), stand.spec.crop) == row.plants.end()) {
+        continue;
+      }
+      double quality = stand.fumigation.q;
+      if (row.crop_residue) quality = how.chopped_in ? k.planned_quality.value : 0.0;
+      load.kept_cautious = 1.0 - row.efficacy.low * quality;
+      load.kept_central = 1.0 - row.efficacy.typical * quality;
+      load.effective = row.efficacy.typical > 0.0 && quality >= k.effective_quality;
+      break;
+    }
+    stand.loads.push_back(load);
+  }
+}
+
+}  // namespace aftercrop::ledger
