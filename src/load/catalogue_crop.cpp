@@ -159,27 +159,32 @@ struct Base {
   std::optional<CropId> like;
 };
 
-/// The row to fill: of that id, or a new one, filled from the crop it is like.
-Base open_crop(const Node& node, const std::string& id, CatalogueBuild& build) {
+/// The row to fill: of that id, or a new one, filled from the crop it is like. Empty where that
+/// crop is unknown.
+std::optional<Base> open_crop(const Node& node, const std::string& id, CatalogueBuild& build) {
+  std::optional<CropId> like;
+  if (const Node* named = node.find("like")) {
+    const auto from = find_row(build.rows.crops, *named, "a crop", "unknown-crop", build.out);
+    if (!from) return {};
+    like = CropId(*from);
+  }
   const auto [place, fresh] = open_row(build.rows.crops, id);
-  Base base{place, fresh, {}};
   build.crop_places.emplace(id, place);
-  const Node* like = node.find("like");
-  if (like == nullptr) return base;
-  const auto from = find_row(build.rows.crops, *like, "a crop", "unknown-crop", build.out);
-  if (!from || *from == place) return base;
-  base.like = CropId(*from);
-  Crop copy = build.rows.crops[*from];
-  copy.id = id;
-  copy.also.clear();
-  build.rows.crops[place] = std::move(copy);
-  return base;
+  if (like && like->place() != place) {
+    Crop copy = build.rows.crop(*like);
+    copy.id = id;
+    copy.also.clear();
+    build.rows.crops[place] = std::move(copy);
+  }
+  return Base{place, fresh, like};
 }
 
 void read_crop(const Node& node, FamilyId of_file, CatalogueBuild& build) {
   const std::string id = read_row_id(node, "crops", build);
   if (id.empty()) return;
-  const Base base = open_crop(node, id, build);
+  const std::optional<Base> opened = open_crop(node, id, build);
+  if (!opened) return;
+  const Base base = *opened;
   const RowFields row(node, "a crop", kCropKeys, build.out);
   Crop& crop = build.rows.crops[base.place];
   if (base.fresh && !base.like) row.need(kNeededKeys);

@@ -53,19 +53,27 @@ catalogue::FamilyId family_of(const RowFields& file, const Catalogue& rows) {
   return {};
 }
 
+/// Files in the order in which they name each other. They are read one by one, so that each tree
+/// lies in the memory of the one before: half of the start-up time was new pages.
+int rank(std::string_view name) {
+  if (name == "crops/sources.yaml") return 0;
+  if (name == "crops/cautions.yaml" || name == "crops/residues.yaml") return 1;
+  if (name == "crops/partners.yaml" || name == "crops/pathogens.yaml") return 3;
+  return 2;
+}
+
 Catalogue read_embedded() {
-  std::vector<Node> trees;
-  std::vector<const Node*> pointers;
-  trees.reserve(embedded_files().size());
-  for (const EmbeddedFile& file : embedded_files()) {
-    auto source = std::make_shared<diagnostic::SourceFile>();
-    source->name = file.name;
-    trees.push_back(unpack(file.bytes, source));
-    pointers.push_back(&trees.back());
-  }
   Catalogue rows;
   Diagnostics out;
-  read_catalogue(pointers, false, rows, out);
+  for (int turn = 0; turn <= 3; ++turn) {
+    for (const EmbeddedFile& file : embedded_files()) {
+      if (rank(file.name) != turn) continue;
+      auto source = std::make_shared<diagnostic::SourceFile>();
+      source->name = file.name;
+      const Node tree = unpack(file.bytes, source);
+      read_catalogue({&tree}, false, rows, out);
+    }
+  }
   assert(!out.has_errors() && "the files of crops/ are checked by the tests");
   return rows;
 }

@@ -49,10 +49,10 @@ Fields::Fields(const Node& node, std::string_view what, std::vector<std::string_
               fmt::format("it may hold: {}", fmt::join(keys, ", ")));
     return;
   }
-  const std::vector<std::string> known(keys.begin(), keys.end());
   for (std::size_t i = 0; i < node.keys.size(); ++i) {
     const std::string& key = node.keys[i];
     if (std::find(keys.begin(), keys.end(), key) == keys.end()) {
+      const std::vector<std::string> known(keys.begin(), keys.end());
       const auto near = did_you_mean(key, known);
       out.error("unknown-key", fmt::format("\"{}\" is not a key of {}", key, what),
                 node.key_sources[i],
@@ -175,8 +175,10 @@ void report_unknown(std::string id, std::string_view what, const Node& node,
                     const std::vector<std::string>& known, Diagnostics& out) {
   const auto near = did_you_mean(node.text, known);
   std::string help = near ? fmt::format("did you mean \"{}\"?", *near) : std::string();
-  if (!near && !known.empty() && known.size() <= kMostListed) {
-    help = fmt::format("one of: {}", joined(known));
+  if (!near && !known.empty()) {
+    help = known.size() <= kMostListed
+               ? fmt::format("one of: {}", joined(known))
+               : fmt::format("for example: {}", joined({known.begin(), known.begin() + 3}));
   }
   out.error(std::move(id), fmt::format("\"{}\" is not {}", node.text, what), node.source,
             std::move(help));

@@ -85,8 +85,8 @@ class Unpacker {
   }
   void text(std::string& into) {
     const std::size_t size = number();
-    into.reserve(size);
-    for (const unsigned char byte : bytes_.subspan(next_, size)) into += static_cast<char>(byte);
+    const auto bytes = bytes_.subspan(next_, size);
+    into.assign(bytes.begin(), bytes.end());
     next_ += size;
   }
   void source(Source& into) {
