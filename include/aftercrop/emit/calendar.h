@@ -1,0 +1,34 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "aftercrop/catalogue/catalogue.h"
+#include "aftercrop/emit/order.h"
+#include "aftercrop/emit/tasks.h"
+#include "aftercrop/garden/garden.h"
+
+namespace aftercrop::emit {
+
+/// What a calendar is made of; all references must outlive it.
+struct CalendarInput {
+  const garden::Garden& garden;
+  const catalogue::Catalogue& catalogue;
+  const garden::Plan& plan;
+  const std::vector<Task>& tasks;
+  const std::vector<OrderLine>& order;
+  std::string bed;  ///< name of a bed or section; empty = all
+};
+
+/// Plain text of at most 80 columns: beds with their stands, tasks week by week, the list to order.
+[[nodiscard]] std::string calendar_txt(const CalendarInput& input);
+
+/// RFC 4180, UTF-8, CRLF. One row a task (and a thing to order), or with `plantings` one row a
+/// planting. A text cell that a spreadsheet would take for a formula gets an apostrophe.
+[[nodiscard]] std::string calendar_csv(const CalendarInput& input, bool plantings);
+
+/// RFC 5545 and 7986: one all-day event a task, one a week's orders. UIDs and stamps depend on the
+/// input alone, so that a second import updates the first.
+[[nodiscard]] std::string calendar_ics(const CalendarInput& input);
+
+}  // namespace aftercrop::emit

@@ -1,0 +1,35 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "aftercrop/catalogue/catalogue.h"
+#include "aftercrop/diagnostic/diagnostic.h"
+#include "aftercrop/garden/garden.h"
+#include "aftercrop/ledger/account.h"
+#include "aftercrop/sequencer/sequence.h"
+
+namespace aftercrop::emit {
+
+/// Each is one JSON document with a line break at its end. Keys keep their order and are never
+/// renamed; text is valid UTF-8; a figure that is not known is null.
+
+/// The outcome of planning: value, bound, wants, nitrogen and how many findings the plan has.
+[[nodiscard]] std::string plan_json(const garden::Garden& garden,
+                                    const catalogue::Catalogue& catalogue,
+                                    const sequencer::Outcome& outcome,
+                                    const diagnostic::Diagnostics& findings);
+
+/// Findings with their places, and how many there are of each severity.
+[[nodiscard]] std::string check_json(const diagnostic::Diagnostics& findings);
+
+/// Both accounts of beds: pools and postings in kg N/ha, loads in units of the damage threshold.
+[[nodiscard]] std::string ledger_json(const garden::Garden& garden,
+                                      const catalogue::Catalogue& catalogue,
+                                      const std::vector<ledger::BedAccount>& accounts);
+
+/// Rows of the catalogue as they were read, each with its sources.
+[[nodiscard]] std::string crops_json(const catalogue::Catalogue& catalogue,
+                                     const std::vector<catalogue::CropId>& crops);
+
+}  // namespace aftercrop::emit

@@ -1,0 +1,30 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "aftercrop/calendar/date.h"
+#include "aftercrop/catalogue/catalogue.h"
+#include "aftercrop/garden/garden.h"
+#include "aftercrop/ledger/account.h"
+
+namespace aftercrop::emit {
+
+/// Something to buy, for all beds together.
+struct OrderLine {
+  std::string what;   ///< "carrot seed", "feather meal"
+  double amount = 0.0;
+  std::string unit;   ///< "g", "kg", "cloves", "plants"
+  calendar::Date needed_by;  ///< Monday of the week of its first use
+};
+
+/// Seed (g, with a margin of 30 % for losses), sets and plants by crop, cover seed (g), amendments
+/// (kg): one line a thing and year, sorted by day, then name. What starts before the seasons is
+/// not ordered.
+[[nodiscard]] std::vector<OrderLine> order_list(const garden::Garden& garden,
+                                                const catalogue::Catalogue& catalogue,
+                                                const garden::Plan& plan,
+                                                const std::vector<ledger::BedAccount>& accounts,
+                                                const ledger::SiteClimates& climates);
+
+}  // namespace aftercrop::emit
