@@ -86,6 +86,7 @@ void read_catalogue(const std::vector<const Node*>& trees, bool over_base, Catal
   for (std::size_t i = 0; i < rows.crops.size(); ++i)
     build.crop_places.emplace(rows.crops[i].id, i);
   std::vector<RowFields> files;
+  files.reserve(trees.size());
   for (const Node* tree : trees) files.emplace_back(*tree, "a catalogue file", kFileKeys, out);
   for (const RowFields& file : files) {
     if (const Node* node = file.get("citations")) read_bibliography(*node, rows.bibliography, out);
@@ -99,8 +100,8 @@ void read_catalogue(const std::vector<const Node*>& trees, bool over_base, Catal
 }
 
 const Catalogue& embedded_catalogue() {
-  static const Catalogue kRows = read_embedded();
-  return kRows;
+  static const Catalogue rows = read_embedded();
+  return rows;
 }
 
 std::optional<Catalogue> load_catalogue(const Catalogue& base, const std::string& path,

@@ -51,12 +51,13 @@ const std::vector<std::pair<std::string_view, Coefficient DiseaseCoefficients::*
     {"effective_quality", &DiseaseCoefficients::effective_quality},
     {"biofumigant_weeks", &DiseaseCoefficients::biofumigant_weeks}};
 
+constexpr Limits kAny{-1e6, 1e6};
+
 void read_coefficient(const RowFields& table, std::string_view key, Coefficient& into,
                       CatalogueBuild& build) {
   const Node* node = table.get(key);
   if (node == nullptr) return;
   const RowFields row(*node, key, {"value", "low", "high", "unit", "source"}, build.out);
-  constexpr Limits kAny{-1e6, 1e6};
   row.need({"value"});
   row.number("value", into.value, kAny);
   if (!build.over_base) into.low = into.high = into.value;
@@ -74,6 +75,7 @@ void read_group(const RowFields& ledger, std::string_view name,
   const Node* node = ledger.get(name);
   if (node == nullptr) return;
   std::vector<std::string_view> keys;
+  keys.reserve(members.size());
   for (const auto& [key, member] : members) keys.push_back(key);
   const RowFields table(*node, name, keys, build.out);
   if (!build.over_base) table.need(keys);

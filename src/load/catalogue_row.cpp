@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 namespace aftercrop::load {
 namespace {
@@ -94,14 +95,13 @@ void RowFields::yes_no(std::string_view key, bool& into) const {
   }
 }
 
-void RowFields::numbers(std::string_view key, double* into, std::size_t count,
-                        Limits limits) const {
+void RowFields::numbers(std::string_view key, std::span<double> into, Limits limits) const {
   const Node* node = get(key);
   if (node == nullptr) return;
   const std::vector<const Node*> items = read_list(*node, key, *out_);
-  if (node->is_sequence() && items.size() != count) {
+  if (node->is_sequence() && items.size() != into.size()) {
     out_->error("wrong-count", fmt::format("{} has {} numbers", key, items.size()), node->source,
-                fmt::format("write {}", count));
+                fmt::format("write {}", into.size()));
     return;
   }
   for (std::size_t i = 0; i < items.size(); ++i) {
@@ -112,8 +112,8 @@ void RowFields::numbers(std::string_view key, double* into, std::size_t count,
 void RowFields::range(std::string_view key, catalogue::Range& into, Limits limits) const {
   const Node* node = get(key);
   if (node == nullptr) return;
-  double values[3] = {into.low, into.typical, into.high};
-  numbers(key, values, 3, limits);
+  std::array<double, 3> values = {into.low, into.typical, into.high};
+  numbers(key, values, limits);
   into = {values[0], values[1], values[2]};
   check_order(into.low, into.typical, key, node->source, *out_);
   check_order(into.typical, into.high, key, node->source, *out_);
@@ -122,8 +122,8 @@ void RowFields::range(std::string_view key, catalogue::Range& into, Limits limit
 void RowFields::pair(std::string_view key, double& least, double& most, Limits limits) const {
   const Node* node = get(key);
   if (node == nullptr) return;
-  double values[2] = {least, most};
-  numbers(key, values, 2, limits);
+  std::array<double, 2> values = {least, most};
+  numbers(key, values, limits);
   least = values[0];
   most = values[1];
   check_order(least, most, key, node->source, *out_);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <set>
+#include <span>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -50,7 +51,7 @@ class RowFields {
   /// Two numbers, the least first.
   void pair(std::string_view key, double& least, double& most, Limits limits) const;
   /// Exactly as many numbers as `into` holds.
-  void numbers(std::string_view key, double* into, std::size_t count, Limits limits) const;
+  void numbers(std::string_view key, std::span<double> into, Limits limits) const;
 
   template <class Value>
   void choice(std::string_view key, Value& into,

@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <array>
+
 #include "load/catalogue_tables.h"
 
 namespace aftercrop::load {
@@ -38,8 +40,8 @@ void read_frost(const RowFields& row, ClimateNormals& climate, Diagnostics& out)
   read_month_day(fields, "first", climate.first_frost, out);
   fields.number("share_of_years", climate.frost_years, {0, 1});
   if (fields.get("sd_days") == nullptr) return;
-  double days[2] = {0.0, 0.0};
-  fields.numbers("sd_days", days, 2, {0.5, 60});
+  std::array<double, 2> days{};
+  fields.numbers("sd_days", days, {0.5, 60});
   climate.last_frost_sd_days = days[0];
   climate.first_frost_sd_days = days[1];
 }
@@ -63,10 +65,10 @@ void read_climate(const Node& node, CatalogueBuild& build) {
   row.number("latitude", climate.latitude, {-90, 90});
   row.number("longitude", climate.longitude, {-180, 180});
   row.number("elevation_m", climate.elevation_m, {-450, 6000});
-  row.numbers("tmax_c", climate.tmax_c.data(), 12, {-60, 60});
-  row.numbers("tmin_c", climate.tmin_c.data(), 12, {-70, 45});
-  row.numbers("rain_mm", climate.rain_mm.data(), 12, {0, 2000});
-  row.numbers("sd_c", climate.sd_c.data(), 12, {0.3, 15});
+  row.numbers("tmax_c", climate.tmax_c, {-60, 60});
+  row.numbers("tmin_c", climate.tmin_c, {-70, 45});
+  row.numbers("rain_mm", climate.rain_mm, {0, 2000});
+  row.numbers("sd_c", climate.sd_c, {0.3, 15});
   read_frost(row, climate, build.out);
   row.whole("years", climate.years, {0, 200});
   row.text("period", climate.period);

@@ -1,6 +1,7 @@
 #include "load/packed_tree.h"
 
 #include <cassert>
+#include <utility>
 
 namespace aftercrop::load {
 namespace {
@@ -45,9 +46,8 @@ void put(std::string& bytes, const Node& node) {
 
 class Unpacker {
  public:
-  Unpacker(std::span<const unsigned char> bytes,
-           const std::shared_ptr<const diagnostic::SourceFile>& file)
-      : bytes_(bytes), file_(file) {}
+  Unpacker(std::span<const unsigned char> bytes, std::shared_ptr<const diagnostic::SourceFile> file)
+      : bytes_(bytes), file_(std::move(file)) {}
 
   void node(Node& into) {
     const std::size_t head = number();
