@@ -2,24 +2,14 @@
 
 #include "aftercrop/diagnostic/diagnostic.h"
 #include "aftercrop/garden/garden.h"
+#include "aftercrop/garden/want_met.h"
 #include "aftercrop/ledger/account.h"
 
 namespace aftercrop::check {
 
-/// How much of a want a plan meets.
-struct WantMet {
-  std::size_t want = 0;  ///< place in garden.wants
-  double met = 0.0;      ///< in the want's unit, never above its amount
-};
-
-/// What harvests give to wants: each week's share counts once, for the open want of that crop
-/// whose window ends first.
-[[nodiscard]] std::vector<WantMet> wants_met(const garden::Garden& garden,
-                                             const catalogue::Catalogue& catalogue,
-                                             const std::vector<garden::Planting>& plantings);
-
-/// sum(weight x met share) / sum(weight); 1 where nothing is wanted.
-[[nodiscard]] double share_met(const garden::Garden& garden, const std::vector<WantMet>& met);
+using garden::share_met;
+using garden::WantMet;
+using garden::wants_met;
 
 /// What a whole-garden judgement found.
 struct Judgement {

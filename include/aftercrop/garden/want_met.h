@@ -1,0 +1,25 @@
+#pragma once
+
+#include <vector>
+
+#include "aftercrop/catalogue/catalogue.h"
+#include "aftercrop/garden/garden.h"
+
+namespace aftercrop::garden {
+
+/// How much of a want a plan meets.
+struct WantMet {
+  std::size_t want = 0;  ///< place in garden.wants
+  double met = 0.0;      ///< in the want's unit, never above its amount
+};
+
+/// What harvests give to wants: each week's share counts once, for the open want of that crop
+/// whose window ends first.
+[[nodiscard]] std::vector<WantMet> wants_met(const Garden& garden,
+                                             const catalogue::Catalogue& catalogue,
+                                             const std::vector<Planting>& plantings);
+
+/// sum(weight x met share) / sum(weight); 1 where nothing is wanted.
+[[nodiscard]] double share_met(const Garden& garden, const std::vector<WantMet>& met);
+
+}  // namespace aftercrop::garden

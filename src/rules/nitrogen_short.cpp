@@ -1,0 +1,48 @@
+// nitrogen-short: the bed offered less nitrogen than the crop's demand, beyond the ledger's own
+// uncertainty. In a plan of ours the shortfall is already a dose, and only a note.
+// Bad: cabbage on sand without manure. Good: the same after vetch.
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "rules/table.h"
+
+namespace aftercrop::rules {
+namespace {
+
+constexpr std::string_view kReferences[] = {
+    "German Fertilising Ordinance 2017, Annex 4 Table 4 (published)"};
+constexpr double kBandShare = 0.25;     // demand 20 %, supply and credits together 15 %
+constexpr double kBandKgPerHa = 15.0;
+
+void look_at_outcome(const Occasion& occasion, const ledger::StandOutcome& outcome, Breaches& out) {
+  if (occasion.stand.cover || occasion.stand.legume) return;
+  const double band = std::max(kBandKgPerHa, kBandShare * occasion.stand.demand.total());
+  if (outcome.flows.shortfall <= band) return;
+  Breach breach;
+  breach.rule = garden::RuleId::NitrogenShort;
+  breach.computed = outcome.flows.shortfall;
+  breach.limit = band;
+  breach.unit = "kg N/ha";
+  out.push_back(breach);
+}
+
+Words describe(const Breach& breach, const Occasion& occasion) {
+  const double area = occasion.ledger.bed().area.value();
+  Words words;
+  words.message = fmt::format("{} lacks about {:.0f} g nitrogen on this bed ({:.0f} kg/ha; {:.0f} is "
+                              "within doubt)",
+                              occasion.crop().name, breach.computed * area / 10.0, breach.computed,
+                              breach.limit);
+  words.help =
+      "put a legume before it, or feed it: test the soil first and keep to local limits";
+  return words;
+}
+
+}  // namespace
+
+Rule nitrogen_short() {
+  return {garden::RuleId::NitrogenShort, nullptr, nullptr, look_at_outcome, describe, kReferences};
+}
+
+}  // namespace aftercrop::rules

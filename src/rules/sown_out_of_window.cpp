@@ -1,0 +1,78 @@
+// sown-out-of-window: sown or set out when it is too cold, too hot or too late here.
+// Bad: tomato set out in April at a site with its last frost in May. Good: a fortnight after it.
+// Sources: Purdue HO-203 after Univ. of Illinois VC-14; Knott's Handbook 1997; germination after
+// Harrington and Minges 1954.
+#include <fmt/format.h>
+
+#include "aftercrop/climate/window.h"
+#include "rules/table.h"
+
+namespace aftercrop::rules {
+namespace {
+
+constexpr std::string_view kReferences[] = {
+    "Purdue Univ. Coop. Ext. HO-203, after Univ. of Illinois VC-14 (published)",
+    "Knott's Handbook for Vegetable Growers, 1997 edition (published)"};
+constexpr int kSearchWeeks = 60;
+
+void look_at_stand(const Occasion& occasion, Breaches& out) {
+  if (occasion.crop().perennial()) return;  // set out in the dormant season, by custom of the place
+  const climate::WindowVerdict verdict = climate::judge_start(
+      occasion.crop(), occasion.ledger.site(), occasion.stand.spec.weeks.first);
+  if (verdict.open()) return;
+  Breach breach;
+  breach.rule = garden::RuleId::SownOutOfWindow;
+  breach.computed = verdict.computed;
+  breach.limit = verdict.limit;
+  breach.unit = verdict.unit;
+  breach.detail = static_cast<int>(verdict.why);
+  out.push_back(breach);
+}
+
+std::string_view reason(int detail) {
+  switch (static_cast<climate::OutOfWindow>(detail)) {
+    case climate::OutOfWindow::None:
+      break;
+    case climate::OutOfWindow::TooEarly:
+      return "before frost is unlikely enough";
+    case climate::OutOfWindow::SoilTooCold:
+      return "while the soil is too cold";
+    case climate::OutOfWindow::TooCold:
+      return "into weeks that are too cold for it";
+    case climate::OutOfWindow::TooHot:
+      return "into weeks that are too hot for it";
+    case climate::OutOfWindow::TooLate:
+      return "too late to be picked";
+    case climate::OutOfWindow::NoColdSpell:
+      return "without the cold it needs";
+    case climate::OutOfWindow::DayTooShort:
+      return "at a day length that does not suit it";
+    case climate::OutOfWindow::CoverWindow:
+      return "outside its usual weeks from the frosts";
+  }
+  return "outside its window";
+}
+
+Words describe(const Breach& breach, const Occasion& occasion) {
+  Words words;
+  words.message = fmt::format("{} started {} ({:.0f}, limit {:.0f} {})", occasion.crop().name,
+                              reason(breach.detail), breach.computed, breach.limit, breach.unit);
+  const climate::SiteClimate& site = occasion.ledger.site();
+  const calendar::Week start = occasion.stand.spec.weeks.first;
+  for (int i = 1; i <= kSearchWeeks; ++i) {
+    const calendar::Week week = start + calendar::Weeks(i);
+    if (!climate::judge_start(occasion.crop(), site, week).open()) continue;
+    words.help = fmt::format("the next open week begins on {}", calendar::monday(week).text());
+    return words;
+  }
+  words.help = "this site has no open week for it within a year";
+  return words;
+}
+
+}  // namespace
+
+Rule sown_out_of_window() {
+  return {garden::RuleId::SownOutOfWindow, nullptr, look_at_stand, nullptr, describe, kReferences};
+}
+
+}  // namespace aftercrop::rules
