@@ -1,0 +1,166 @@
+#include <array>
+
+#include "aftercrop/emit/json.h"
+#include "emit/json_value.h"
+
+namespace aftercrop::emit {
+namespace {
+
+using catalogue::Crop;
+
+template <std::size_t N, class Choice>
+Json word(const std::array<const char*, N>& words, Choice choice) {
+  return Json(words[static_cast<std::size_t>(choice)]);
+}
+
+constexpr std::array<const char*, 9> kStarts = {"sow",   "transplant", "either",
+                                                "set",   "clove",      "tuber",
+                                                "slip",  "crown",      "root-cutting"};
+constexpr std::array<const char*, 4> kSeedClasses = {"small", "medium", "large", "vegetative"};
+constexpr std::array<const char*, 3> kHarvestModes = {"single", "repeated", "cut-again"};
+constexpr std::array<const char*, 5> kHardiness = {"very-hardy", "hardy", "half-hardy", "tender",
+                                                   "very-tender"};
+constexpr std::array<const char*, 4> kFeeders = {"light", "medium", "heavy", "legume"};
+constexpr std::array<const char*, 3> kYieldUnits = {"kg", "stems", "none"};
+constexpr std::array<const char*, 3> kCycles = {"annual", "biennial", "perennial"};
+constexpr std::array<const char*, 3> kWork = {"low", "medium", "high"};
+constexpr std::array<const char*, 4> kRegrowth = {"none", "low", "medium", "high"};
+constexpr std::array<const char*, 3> kFumigants = {"none", "glucosinolate", "dhurrin"};
+
+Json range(const catalogue::Range& value) {
+  Json out = Json::object();
+  out["low"] = number(value.low);
+  out["typical"] = number(value.typical);
+  out["high"] = number(value.high);
+  return out;
+}
+
+Json texts(const std::vector<std::string>& list) {
+  Json out = Json::array();
+  for (const std::string& one : list) out.push_back(text_value(one));
+  return out;
+}
+
+Json nitrogen_part(const catalogue::NitrogenFigures& figures) {
+  Json out = Json::object();
+  out["yield_t_per_ha"] = number(figures.yield_t_ha);
+  out["uptake_kg_per_ha"] = number(figures.uptake_kg_ha);
+  out["harvest_kg_per_t"] = number(figures.harvest_kg_per_t);
+  out["residue_n_pct"] = number(figures.residue_n_pct);
+  out["depth_cm"] = number(figures.depth_cm);
+  out["residual_kg_per_ha"] = number(figures.residual_kg_ha);
+  out["below_ground_share"] = number(figures.below_ground_share);
+  out["fixation_share"] = number(figures.fixation_share);
+  return out;
+}
+
+Json cover_part(const catalogue::CoverFigures& cover) {
+  Json out = Json::object();
+  out["seed_g_per_m2"] = number(cover.seed_g_m2);
+  out["weeks_to_stand"] = cover.weeks_to_stand;
+  out["biomass_t_per_ha"] = range(cover.biomass_t_ha);
+  out["n_pct"] = Json::array({number(cover.n_pct[0]), number(cover.n_pct[1]),
+                              number(cover.n_pct[2])});
+  out["windows"] = Json::array();
+  for (const catalogue::CoverWindow& window : cover.windows) {
+    const std::array<const char*, 2> frosts = {"last-frost", "first-frost"};
+    Json row = Json::object();
+    row["from"] = word(frosts, window.from_anchor);
+    row["from_weeks"] = window.from_weeks;
+    row["to"] = word(frosts, window.to_anchor);
+    row["to_weeks"] = window.to_weeks;
+    out["windows"].push_back(row);
+  }
+  out["endings"] = Json::array();
+  for (const catalogue::Ending ending : cover.endings) {
+    out["endings"].push_back(std::string(catalogue::name(ending)));
+  }
+  out["regrowth"] = word(kRegrowth, cover.regrowth);
+  out["fumigant"] = word(kFumigants, cover.fumigant);
+  out["weed_suppression"] = cover.weed_suppression;
+  return out;
+}
+
+void put_growing(Json& row, const Crop& crop) {
+  row["start"] = word(kStarts, crop.start);
+  row["plug_weeks"] = range(crop.plug_weeks);
+  row["in_row_cm"] = number(crop.in_row_cm);
+  row["between_row_cm"] = number(crop.between_row_cm);
+  row["depth_cm"] = number(crop.depth_cm);
+  row["seed_class"] = word(kSeedClasses, crop.seed_class);
+  row["seed_mass_mg"] = number(crop.seed_mass_mg);
+  row["days"] = Json::array({number(crop.days_min), number(crop.days_max)});
+  row["days_from_transplanting"] = crop.days_from_transplanting;
+  row["harvest_mode"] = word(kHarvestModes, crop.harvest_mode);
+  row["harvest_weeks"] = Json::array({crop.harvest_weeks_min, crop.harvest_weeks_max});
+  row["yield_unit"] = word(kYieldUnits, crop.yield_unit);
+  row["yield_per_m2"] = range(crop.yield_per_m2);
+  row["smallest_stand_m2"] = number(crop.smallest_stand_m2);
+}
+
+void put_climate(Json& row, const Crop& crop) {
+  row["hardiness"] = word(kHardiness, crop.hardiness);
+  row["kill_c"] = number(crop.kill_c);
+  row["base_c"] = number(crop.base_c);
+  row["soil_min_c"] = number(crop.soil_min_c);
+  row["growth_c"] = Json::array({number(crop.growth_min_c), number(crop.growth_max_c)});
+  row["overwinters"] = crop.overwinters;
+  row["life_cycle"] = word(kCycles, crop.life_cycle);
+  row["productive_years"] = crop.productive_years;
+  row["root_depth_cm"] = number(crop.root_depth_cm);
+  row["succession_weeks"] = crop.succession_weeks ? Json(*crop.succession_weeks) : Json();
+  row["edible_part"] = text_or_null(crop.edible_part);
+  row["work"] = word(kWork, crop.work);
+}
+
+Json crop_row(const Crop& crop, const catalogue::Catalogue& catalogue) {
+  Json row = Json::object();
+  row["id"] = text_value(crop.id);
+  row["name"] = text_value(crop.name);
+  row["botanical_name"] = text_value(crop.botanical_name);
+  row["also"] = texts(crop.also);
+  row["family"] = crop.family.known() ? text_value(catalogue.family(crop.family).id) : Json();
+  row["group"] = Json();
+  row["break"] = Json();
+  if (crop.group.known()) {
+    const catalogue::BreakGroup& group = catalogue.group(crop.group);
+    const catalogue::Break& seasons = crop.is_cover() ? group.cover : group.crop;
+    row["group"] = text_value(group.id);
+    row["break"] = Json::object();
+    row["break"]["min"] = seasons.min;
+    row["break"]["rec"] = seasons.rec;
+    row["break"]["range_seen"] = text_value(group.range_seen);
+    row["break"]["sources"] = sources(group.sources);
+  }
+  row["kind"] = text_value(crop.kind);
+  put_growing(row, crop);
+  put_climate(row, crop);
+  row["feeder"] = word(kFeeders, crop.feeder);
+  row["legume"] = crop.legume;
+  row["nitrogen"] = nitrogen_part(crop.nitrogen);
+  row["cover"] = crop.cover ? cover_part(*crop.cover) : Json();
+  row["cautions"] = Json::array();
+  for (const std::string& id : crop.cautions) {
+    const catalogue::Caution* caution = catalogue.find_caution(id);
+    Json entry = Json::object();
+    entry["id"] = text_value(id);
+    entry["text"] = caution != nullptr ? text_value(caution->text) : Json();
+    row["cautions"].push_back(entry);
+  }
+  row["sources"] = sources(crop.sources);
+  return row;
+}
+
+}  // namespace
+
+std::string crops_json(const catalogue::Catalogue& catalogue,
+                       const std::vector<catalogue::CropId>& crops) {
+  Json out = Json::object();
+  out["crops"] = Json::array();
+  for (const catalogue::CropId id : crops) {
+    out["crops"].push_back(crop_row(catalogue.crop(id), catalogue));
+  }
+  return document(out);
+}
+
+}  // namespace aftercrop::emit

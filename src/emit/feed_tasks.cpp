@@ -1,0 +1,81 @@
+#include <fmt/format.h>
+
+#include <set>
+
+#include "emit/amounts.h"
+#include "emit/feeding.h"
+#include "emit/stand_tasks.h"
+
+namespace aftercrop::emit {
+namespace {
+
+constexpr int kDaysForTest = 21;  // a laboratory's usual time, common practice
+constexpr const char* kTestFirst =
+    "Test the soil first: the figures are estimates, and local extension advice and local limits "
+    "go before them.";
+
+std::string feeding_caution(const Feeding& feeding, const catalogue::Catalogue& catalogue) {
+  std::vector<std::string> ids;
+  for (const Dose& dose : feeding.doses) {
+    const auto& more = catalogue.amendment(dose.material).cautions;
+    ids.insert(ids.end(), more.begin(), more.end());
+  }
+  const std::string text = caution_text(ids, catalogue);
+  return text.empty() ? kTestFirst : fmt::format("{} {}", kTestFirst, text);
+}
+
+Task feed_task(const Feeding& feeding, const garden::Garden& garden,
+               const catalogue::Catalogue& catalogue) {
+  Task task;
+  task.kind = TaskKind::Feed;
+  task.date = feeding.date;
+  task.bed = feeding.planting->bed;
+  task.crop = feeding.planting->crop;
+  task.title = fmt::format("Feed the bed for {}", catalogue.crop(task.crop).name);
+  task.detail = fmt::format("{} of nitrogen is missing for the whole bed",
+                            mass_text(feeding.nitrogen_g / 1000.0, garden.units));
+  const std::string doses = doses_text(feeding.doses, catalogue, garden.units);
+  if (!doses.empty()) task.detail += ": " + doses;
+  task.caution = feeding_caution(feeding, catalogue);
+  return task;
+}
+
+}  // namespace
+
+void add_feeding(const garden::Garden& garden, const catalogue::Catalogue& catalogue,
+                 const ledger::BedAccount& account, std::vector<Task>& out) {
+  const calendar::Date since = calendar::monday(garden.seasons.first);
+  std::set<int> tested;
+  for (const Feeding& feeding : feedings(garden, catalogue, account, since)) {
+    if (tested.insert(feeding.date.year()).second) {
+      Task test;
+      test.kind = TaskKind::SoilTest;
+      test.date = feeding.date.plus_days(-kDaysForTest);
+      test.bed = account.bed;
+      test.title = "Take a soil sample for nitrate";
+      test.detail = "before anything is spread; enter the result under `tests:` and plan again";
+      out.push_back(std::move(test));
+    }
+    out.push_back(feed_task(feeding, garden, catalogue));
+  }
+}
+
+void add_applications(const garden::Garden& garden, const catalogue::Catalogue& catalogue,
+                      std::vector<Task>& out) {
+  const calendar::Date since = calendar::monday(garden.seasons.first);
+  for (const garden::Application& spread : garden.applications) {
+    if (spread.date < since) continue;
+    const catalogue::Amendment& material = catalogue.amendment(spread.material);
+    const double kg = spread.kg_per_m2 * garden.bed(spread.bed).area.value();
+    Task task;
+    task.kind = TaskKind::Feed;
+    task.date = spread.date;
+    task.bed = spread.bed;
+    task.title = fmt::format("Spread {}", material.name);
+    task.detail = fmt::format("{} for the whole bed", spread_text(kg, material, garden.units));
+    task.caution = caution_text(material.cautions, catalogue);
+    out.push_back(std::move(task));
+  }
+}
+
+}  // namespace aftercrop::emit

@@ -1,0 +1,114 @@
+#include "emit/feeding.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <string_view>
+
+#include "emit/amounts.h"
+
+namespace aftercrop::emit {
+namespace {
+
+using calendar::Date;
+using garden::Planting;
+
+constexpr double kM2PerHectare = 10000.0;
+constexpr double kLeastGrams = 0.5;
+constexpr int kManureDays = 120;
+constexpr int kDaysBeforeSeed = 14;  // meals burn germinating seed, common practice
+constexpr std::array<std::string_view, 3> kUsual = {"feather-meal", "blood-meal", "compost"};
+
+std::vector<catalogue::AmendmentId> materials(const garden::Garden& garden,
+                                              const catalogue::Catalogue& catalogue) {
+  std::vector<catalogue::AmendmentId> found;
+  for (const std::string& id : garden.materials) {
+    if (const auto material = catalogue.find_amendment(id)) found.push_back(*material);
+  }
+  if (!found.empty()) return found;
+  for (const std::string_view id : kUsual) {
+    if (const auto material = catalogue.find_amendment(id)) found.push_back(*material);
+  }
+  return found;
+}
+
+bool may_be_spread(const catalogue::Amendment& material, const garden::Garden& garden,
+                   const Planting& planting, Date date) {
+  if (material.fresh_matter || material.n_pct <= 0.0 || material.available.typical <= 0.0) {
+    return false;
+  }
+  if (!material.raw_manure) return true;
+  if (garden.children || !planting.harvest) return false;
+  return calendar::days_between(date, planting.harvest->first) >= kManureDays;
+}
+
+Dose dose_of(catalogue::AmendmentId id, const catalogue::Amendment& material, double need_kg) {
+  const double share = material.n_pct / 100.0;
+  const double typical = need_kg / (share * material.available.typical);
+  const auto at = [&](double available) {
+    return available > 0.0 ? need_kg / (share * available) : typical;
+  };
+  return {id, typical, at(material.available.high), at(material.available.low)};
+}
+
+/// Two weeks ahead of seed, on the day for plants; never before the stand that was there is gone.
+Date feeding_date(const catalogue::Crop& crop, const ledger::BedAccount& account,
+                  const Planting& planting) {
+  const bool plants = crop.transplanted() || planting.raised.has_value();
+  Date date = plants ? planting.from : planting.from.plus_days(-kDaysBeforeSeed);
+  for (const ledger::StandLine& other : account.stands) {
+    if (other.planting == nullptr || other.planting->from >= planting.from) continue;
+    date = std::max(date, std::min(other.planting->to, planting.from));
+  }
+  return date;
+}
+
+}  // namespace
+
+std::vector<Feeding> feedings(const garden::Garden& garden, const catalogue::Catalogue& catalogue,
+                              const ledger::BedAccount& account, Date since) {
+  std::vector<Feeding> all;
+  const double hectares = garden.bed(account.bed).area.value() / kM2PerHectare;
+  for (const ledger::StandLine& line : account.stands) {
+    if (line.planting == nullptr || line.planting->from < since) continue;
+    const double need_kg = line.outcome.flows.bought * hectares;
+    if (need_kg * 1000.0 < kLeastGrams) continue;
+    Feeding feeding;
+    feeding.planting = line.planting;
+    feeding.date = feeding_date(catalogue.crop(line.planting->crop), account, *line.planting);
+    feeding.nitrogen_g = need_kg * 1000.0;
+    for (const catalogue::AmendmentId id : materials(garden, catalogue)) {
+      const catalogue::Amendment& material = catalogue.amendment(id);
+      if (!may_be_spread(material, garden, *line.planting, feeding.date)) continue;
+      feeding.doses.push_back(dose_of(id, material, need_kg));
+    }
+    all.push_back(std::move(feeding));
+  }
+  return all;
+}
+
+std::string spread_text(double kg, const catalogue::Amendment& material,
+                        garden::UnitSystem units) {
+  constexpr double kBucketLitres = 10.0;
+  std::string out = mass_text(kg, units);
+  if (!material.quick && material.kg_per_litre > 0.0) {
+    const double buckets = kg / material.kg_per_litre / kBucketLitres;
+    if (buckets >= 0.3) out += fmt::format(", {} buckets of 10 litres,", two_digits(buckets));
+  }
+  return out;
+}
+
+std::string doses_text(const std::vector<Dose>& doses, const catalogue::Catalogue& catalogue,
+                       garden::UnitSystem units) {
+  std::string out;
+  for (const Dose& dose : doses) {
+    const catalogue::Amendment& material = catalogue.amendment(dose.material);
+    if (!out.empty()) out += ", or ";
+    out += fmt::format("{} of {} ({} to {})", spread_text(dose.kg, material, units), material.name,
+                       mass_text(dose.kg_low, units), mass_text(dose.kg_high, units));
+  }
+  return out;
+}
+
+}  // namespace aftercrop::emit

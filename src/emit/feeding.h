@@ -1,0 +1,46 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "aftercrop/catalogue/catalogue.h"
+#include "aftercrop/garden/garden.h"
+#include "aftercrop/ledger/account.h"
+
+// Nitrogen that a plan has to buy, as something to spread.
+namespace aftercrop::emit {
+
+/// One material that would cover a stand's shortfall.
+struct Dose {
+  catalogue::AmendmentId material;
+  double kg = 0.0;       ///< for the bed, at the typical share that becomes available
+  double kg_low = 0.0;   ///< at the published high share
+  double kg_high = 0.0;  ///< at the published low share
+};
+
+struct Feeding {
+  const garden::Planting* planting = nullptr;
+  calendar::Date date;
+  double nitrogen_g = 0.0;   ///< plant-available nitrogen for the bed
+  std::vector<Dose> doses;   ///< alternatives, the first is the one to order
+};
+
+/// What the stands of an account need bought that start on or after `since`, in their order. A
+/// need below half a gram is left out; raw manure is no choice within 120 days of a harvest or in
+/// a garden of children. Source: 7 CFR 205.203 (days).
+[[nodiscard]] std::vector<Feeding> feedings(const garden::Garden& garden,
+                                            const catalogue::Catalogue& catalogue,
+                                            const ledger::BedAccount& account,
+                                            calendar::Date since);
+
+/// "0.9 kg (0.75 to 1.1 kg) feather meal, or 2.3 buckets ...".
+[[nodiscard]] std::string doses_text(const std::vector<Dose>& doses,
+                                     const catalogue::Catalogue& catalogue,
+                                     garden::UnitSystem units);
+
+/// One amount with what it is in buckets of 10 litres, for bulky things.
+[[nodiscard]] std::string spread_text(double kg, const catalogue::Amendment& material,
+                                      garden::UnitSystem units);
+
+}  // namespace aftercrop::emit

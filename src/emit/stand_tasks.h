@@ -1,0 +1,53 @@
+#pragma once
+
+#include <optional>
+#include <string_view>
+#include <vector>
+
+#include "aftercrop/emit/tasks.h"
+
+// The tasks of one stand.
+namespace aftercrop::emit {
+
+struct StandContext {
+  const garden::Garden& garden;
+  const catalogue::Catalogue& catalogue;
+  const garden::Planting& planting;
+  const climate::SiteClimate& site;
+  const garden::Planting* previous = nullptr;  ///< in the same bed
+  const garden::Planting* next = nullptr;
+
+  [[nodiscard]] const catalogue::Crop& crop() const { return catalogue.crop(planting.crop); }
+  [[nodiscard]] const garden::Bed& bed() const { return garden.bed(planting.bed); }
+  [[nodiscard]] Task task(TaskKind kind, calendar::Date date, std::string title,
+                          std::string detail = {}) const {
+    Task made;
+    made.date = date;
+    made.kind = kind;
+    made.bed = planting.bed;
+    made.crop = planting.crop;
+    made.title = std::move(title);
+    made.detail = std::move(detail);
+    return made;
+  }
+};
+
+/// When a caution of a crop is said.
+enum class Moment { Start, Harvest, End };
+[[nodiscard]] std::string cautions_at(Moment moment, const StandContext& context);
+/// The sentences of these cautions, one after the other, each once.
+[[nodiscard]] std::string caution_text(const std::vector<std::string>& ids,
+                                       const catalogue::Catalogue& catalogue);
+
+/// Raising, preparing, sowing or planting, thinning, supports.
+void add_start(const StandContext& context, std::vector<Task>& out);
+/// First and last harvest, the ending, and the wait after it.
+void add_end(const StandContext& context, std::vector<Task>& out);
+/// Feeding of a bed, and the soil test before it.
+void add_feeding(const garden::Garden& garden, const catalogue::Catalogue& catalogue,
+                 const ledger::BedAccount& account, std::vector<Task>& out);
+/// What the grower has decided to spread.
+void add_applications(const garden::Garden& garden, const catalogue::Catalogue& catalogue,
+                      std::vector<Task>& out);
+
+}  // namespace aftercrop::emit
