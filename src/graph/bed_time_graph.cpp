@@ -41,7 +41,7 @@ BedTimeGraph::BedTimeGraph(WeekSpan weeks, Week last, std::vector<Arc> plantings
     : weeks_(weeks), last_(last), arcs_(std::move(plantings)), graph_(std::make_unique<Graph>()) {
   std::erase_if(arcs_, [&](const Arc& arc) {
     return arc.from < weeks_.first || arc.from >= weeks_.past || arc.to > last_ ||
-           touches(arc, taken);
+           (!arc.fixed && touches(arc, taken));
   });
   for (Week week = weeks_.first; week < weeks_.past; ++week) {
     const bool in_stand = std::any_of(taken.begin(), taken.end(),

@@ -11,7 +11,8 @@ namespace aftercrop::graph {
 struct Arc {
   calendar::Week from;
   calendar::Week to;
-  int stand = -1;  ///< place of the stand; -1 = an idle week
+  int stand = -1;      ///< place of the stand; -1 = an idle week
+  bool fixed = false;  ///< decided already: it may lie on taken weeks
 };
 
 /// A bed's future: a node a week, an arc a planting or an idle week. A path through it is what
@@ -29,6 +30,7 @@ class BedTimeGraph {
   /// Places of the arcs that leave a week: [first, past) into `arcs()`.
   [[nodiscard]] std::pair<std::size_t, std::size_t> leaving(calendar::Week week) const;
   [[nodiscard]] calendar::WeekSpan weeks() const { return weeks_; }
+  [[nodiscard]] calendar::Week last() const { return last_; }
 
   /// Greatest sum of arc profits from each week to the end, whatever the bed's state: one entry a
   /// week from the first node to `last`. `profit` has one entry an arc.

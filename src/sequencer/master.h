@@ -1,0 +1,46 @@
+#pragma once
+
+#include <memory>
+#include <vector>
+
+#include "sequencer/labels.h"
+
+namespace aftercrop::sequencer {
+
+/// A path offered to a class.
+struct Column {
+  std::size_t bed_class = 0;
+  Path path;
+};
+
+/// The linear master: so much of each class's beds on each path, so much of each supply row to
+/// each want, overtime by week. Prices come from its duals; whole numbers from fixing columns.
+class Master {
+ public:
+  Master(const Objective& objective, const std::vector<BedClass>& classes);
+  ~Master();
+  Master(const Master&) = delete;
+  Master& operator=(const Master&) = delete;
+
+  /// False if the class has that path already.
+  bool add(const Column& column);
+  /// False if the solver failed.
+  bool solve();
+  [[nodiscard]] double value() const;
+  [[nodiscard]] Prices prices() const;
+  [[nodiscard]] double class_price(std::size_t bed_class) const;
+  [[nodiscard]] const std::vector<Column>& columns() const { return columns_; }
+  /// Share of beds on each column.
+  [[nodiscard]] std::vector<double> use() const;
+  /// At least `beds` of the class on this column from now on.
+  void fix(std::size_t column, int beds);
+  void release_all();
+
+ private:
+  struct Lp;
+  const Objective* objective_;
+  std::vector<Column> columns_;
+  std::unique_ptr<Lp> lp_;
+};
+
+}  // namespace aftercrop::sequencer
