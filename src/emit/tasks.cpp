@@ -4,25 +4,16 @@
 
 #include <algorithm>
 #include <array>
-#include <cstdint>
 #include <map>
 #include <tuple>
 
+#include "emit/fingerprint.h"
 #include "emit/stand_tasks.h"
 
 namespace aftercrop::emit {
 namespace {
 
 using garden::Planting;
-
-std::uint64_t fingerprint(std::string_view text) {
-  std::uint64_t hash = 14695981039346656037ULL;  // FNV-1a, 64 bits
-  for (const char c : text) {
-    hash ^= static_cast<unsigned char>(c);
-    hash *= 1099511628211ULL;
-  }
-  return hash;
-}
 
 /// The same for the n-th task of a kind for a crop in a bed and year: a moved date keeps it.
 void name_tasks(const garden::Garden& garden, const catalogue::Catalogue& catalogue,
