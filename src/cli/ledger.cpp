@@ -1,0 +1,42 @@
+#include <fmt/format.h>
+
+#include "aftercrop/emit/json.h"
+#include "aftercrop/emit/ledger_text.h"
+#include "aftercrop/ledger/account.h"
+#include "cli/commands.h"
+#include "cli/inputs.h"
+#include "cli/terminal.h"
+
+namespace aftercrop::cli {
+
+ExitCode run_ledger(const LedgerOptions& options, const Shared& shared) {
+  const auto opened = open_and_tell(options.garden, options.plan, shared);
+  if (!opened) return ExitCode::Unusable;
+  const garden::Garden& garden = opened->loaded.garden;
+  const catalogue::Catalogue& catalogue = opened->loaded.catalogue;
+  const std::vector<garden::BedId> beds = chosen_beds(garden, options.bed);
+  if (beds.empty()) return ExitCode::Unusable;
+  const ledger::SiteClimates climates(garden, catalogue);
+  const auto tracked = ledger::tracked_pathogens(garden, catalogue, true);
+  std::vector<ledger::BedAccount> accounts;
+  for (const garden::BedId bed : beds) {
+    const ledger::BedLedger ledger(catalogue, garden, bed, climates.of(garden.bed(bed).shelter),
+                                   tracked);
+    accounts.push_back(ledger::account(ledger, garden, opened->plan));
+  }
+  if (shared.format == Format::Json) {
+    print(stdout, emit::ledger_json(garden, catalogue, accounts));
+    return ExitCode::Fine;
+  }
+  emit::LedgerTextOptions text;
+  text.width = terminal_width();
+  text.lines = options.lines;
+  text.year = options.year;
+  for (std::size_t i = 0; i < accounts.size(); ++i) {
+    if (i > 0) print(stdout, "\n");
+    print(stdout, emit::ledger_text(garden, catalogue, accounts[i], text));
+  }
+  return ExitCode::Fine;
+}
+
+}  // namespace aftercrop::cli

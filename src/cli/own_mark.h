@@ -1,0 +1,25 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace aftercrop::cli {
+
+/// Where a written file says that it is ours, so that a file somebody edited is never lost.
+enum class MarkForm {
+  LastLine,  ///< "# written by aftercrop, checksum XXXXXXXX" at the end
+  Calendar,  ///< an X- property behind PRODID
+  Header,    ///< tables: no room for a checksum; the first line tells
+};
+
+/// By the ending of the file's name.
+[[nodiscard]] MarkForm mark_form(std::string_view path);
+
+/// The text with its mark.
+[[nodiscard]] std::string marked(std::string_view text, MarkForm form);
+
+/// True if `old_text` was written by `marked` and is still as it was. For tables: if it begins
+/// with the same line as `new_text`.
+[[nodiscard]] bool untouched(std::string_view old_text, std::string_view new_text, MarkForm form);
+
+}  // namespace aftercrop::cli

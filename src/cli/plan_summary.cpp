@@ -1,0 +1,144 @@
+#include "cli/plan_summary.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "aftercrop/diagnostic/render.h"
+#include "cli/measures.h"
+#include "cli/report.h"
+
+namespace aftercrop::cli {
+namespace {
+
+constexpr double kAsGoodAsMet = 0.995;
+constexpr double kSquareMetresPerHa = 10000.0;
+
+std::string row(std::string_view head, std::string_view text) {
+  return fmt::format("{:<10} {}\n", head, text);
+}
+
+std::string crop_name(const Planned& planned, catalogue::CropId crop) {
+  return diagnostic::printable(planned.loaded.catalogue.crop(crop).name);
+}
+
+std::string short_rows(const Planned& planned) {
+  std::string text;
+  for (const WantLine& line : want_lines(planned)) {
+    if (line.met >= kAsGoodAsMet * line.amount) continue;
+    const auto units = planned.loaded.garden.units;
+    text += row("short",
+                fmt::format("{}: {} of {}{}{}", crop_name(planned, line.crop),
+                            amount_text(line.met, line.unit, units),
+                            amount_text(line.amount, line.unit, units),
+                            line.why.empty() ? "" : "; ", diagnostic::printable(line.why)));
+  }
+  return text;
+}
+
+std::string nitrogen_row(const Planned& planned) {
+  const auto units = planned.loaded.garden.units;
+  const sequencer::Outcome& outcome = planned.outcome;
+  const std::string fixed = outcome.fixed_kg > 0.0
+                                ? fmt::format("; legumes bring in about {}",
+                                              mass_text(outcome.fixed_kg, units))
+                                : std::string();
+  if (outcome.bought_kg * 1000.0 < 1.0) return row("nitrogen", "none to buy" + fixed);
+  return row("nitrogen",
+             fmt::format("buy about {} of nitrogen (the calendar's list says as what){}",
+                         mass_text(outcome.bought_kg, units), fixed));
+}
+
+std::string winter_row(const Planned& planned) {
+  std::set<std::string> beds;
+  for (const auto& finding : planned.judgement.findings.all()) {
+    if (finding.id == "bare-winter") beds.insert(finding.bed);
+  }
+  if (beds.empty()) return row("winter", "no bed lies bare");
+  std::string names;
+  for (const std::string& bed : beds) {
+    if (!names.empty()) names += ", ";
+    names += diagnostic::printable(bed);
+  }
+  return row("winter", fmt::format("bare for a time: {}", names));
+}
+
+/// Rounded up, so that the sentence stays true.
+std::string proof_row(const Planned& planned) {
+  const auto gap = planned.outcome.gap();
+  if (!planned.outcome.bound || !gap) return {};
+  const double percent = std::max(0.0, 100.0 * *gap);
+  const double rounded = percent < 1.0 ? std::ceil(percent * 10.0) / 10.0 : std::ceil(percent);
+  return row("proof", fmt::format("no plan on this land can beat this one by more than {:g} %",
+                                  rounded));
+}
+
+}  // namespace
+
+std::vector<WantLine> want_lines(const Planned& planned) {
+  std::vector<WantLine> lines;
+  std::vector<int> series;
+  const garden::Garden& garden = planned.loaded.garden;
+  for (const sequencer::WantResult& result : planned.outcome.wants) {
+    const garden::Want& want = garden.wants[result.want];
+    const auto known = std::find(series.begin(), series.end(), want.series);
+    const auto place = static_cast<std::size_t>(known - series.begin());
+    if (known == series.end()) {
+      series.push_back(want.series);
+      lines.push_back({want.crop, want.unit, 0.0, 0.0, {}});
+    }
+    WantLine& line = lines[place];
+    line.amount += want.amount;
+    line.met += std::min(result.met, want.amount);
+    if (line.why.empty()) line.why = result.why;
+  }
+  return lines;
+}
+
+std::string plan_summary(const Planned& planned) {
+  const garden::Garden& garden = planned.loaded.garden;
+  const double share = check::share_met(garden, planned.judgement.wants);
+  std::string text =
+      row("plan", fmt::format("{}: {} in {}", diagnostic::printable(garden.name),
+                              counted(static_cast<int>(planned.outcome.plan.plantings.size()),
+                                      "planting"),
+                              counted(garden.years, "season")));
+  text += row("wants", fmt::format("{:.0f} % of what you want, each counted by its weight",
+                                   std::floor(100.0 * share + 1e-9)));
+  text += short_rows(planned);
+  text += nitrogen_row(planned);
+  text += winter_row(planned);
+  text += row("findings", count_text(planned.judgement.findings));
+  text += proof_row(planned);
+  if (planned.outcome.stopped_by == "interrupt") text += row("stopped", "by you; the best plan so far");
+  return text;
+}
+
+std::string plan_stats(const Planned& planned) {
+  const sequencer::Outcome& outcome = planned.outcome;
+  const sequencer::Value& value = outcome.value;
+  double area = 0.0;
+  for (const garden::Bed& bed : planned.loaded.garden.beds) area += bed.area.value();
+  const double per_ha = area > 0.0 ? kSquareMetresPerHa / area : 0.0;
+  std::string text = row("value", fmt::format("{:.2f} = wants {:.2f}", value.total(), value.wants));
+  for (const auto& [name, cost] :
+       {std::pair{"nitrogen", value.nitrogen}, std::pair{"leached", value.leached},
+        std::pair{"disease", value.disease}, std::pair{"bare winter", value.bare_winter},
+        std::pair{"warnings", value.warnings}, std::pair{"work", value.work}}) {
+    text += row("", fmt::format("- {} {:.2f}", name, cost));
+  }
+  if (outcome.bound) text += row("bound", fmt::format("{:.2f}", *outcome.bound));
+  text += row("stopped by", fmt::format("{} after {:.1f} s", outcome.stopped_by, outcome.seconds));
+  text += row("search", fmt::format("{} classes, {} arcs, {} rounds, {} columns, {} labels",
+                                    outcome.counters.classes, outcome.counters.arcs,
+                                    outcome.counters.rounds, outcome.counters.columns,
+                                    outcome.counters.labels));
+  text += row("kg N/ha", fmt::format("bought {:.1f}, leached {:.1f}, fixed {:.1f}, all seasons",
+                                     outcome.bought_kg * per_ha, outcome.leached_kg * per_ha,
+                                     outcome.fixed_kg * per_ha));
+  return text;
+}
+
+}  // namespace aftercrop::cli

@@ -1,0 +1,23 @@
+#pragma once
+
+#include <cstdio>
+#include <string>
+
+#include "aftercrop/diagnostic/diagnostic.h"
+#include "cli/commands.h"
+
+namespace aftercrop::cli {
+
+/// Prints findings, errors first, then warnings, then notes, each in the order of the files. What
+/// is said in the same words of several places is said once, with their number. `--quiet` leaves
+/// errors only.
+void print_findings(std::FILE* stream, const diagnostic::Diagnostics& findings,
+                    const Shared& shared);
+
+/// "2 errors, 1 warning, 5 notes"; "no findings" where there is none.
+[[nodiscard]] std::string count_text(const diagnostic::Diagnostics& findings);
+
+/// "1 bed", "3 beds".
+[[nodiscard]] std::string counted(int number, const char* thing);
+
+}  // namespace aftercrop::cli

@@ -1,0 +1,27 @@
+#pragma once
+
+#include <cstdio>
+#include <string_view>
+
+#include "aftercrop/diagnostic/render.h"
+#include "cli/commands.h"
+
+namespace aftercrop::cli {
+
+/// Columns of the terminal: what it says, else COLUMNS, else 80.
+[[nodiscard]] int terminal_width();
+
+/// True where a line may be drawn over: a terminal that is not "dumb".
+[[nodiscard]] bool can_redraw(std::FILE* stream);
+
+/// Colour and width for text on a stream. `auto` colours terminals only, and not where NO_COLOR is
+/// set or TERM is "dumb".
+[[nodiscard]] diagnostic::RenderStyle style_for(std::FILE* stream, ColorChoice choice);
+
+/// Writes the bytes as they are.
+void print(std::FILE* stream, std::string_view text);
+
+/// A complaint about usage or files, on standard error: "aftercrop: " and the text.
+void complain(std::string_view text);
+
+}  // namespace aftercrop::cli
