@@ -80,7 +80,7 @@ void Judge::judge_bed(const ledger::BedLedger& ledger, const ledger::BedAccount&
     const bool ahead = account.stands[i].stand.spec.weeks.first >= garden_->seasons.first;
     if (ahead || history_only_) judge_line(ledger, account, i);
   }
-  judge_winters(ledger, account);
+  if (!history_only_) judge_winters(ledger, account);
 }
 
 /// The earlier stand that a breach speaks of, if it is in the account.

@@ -96,7 +96,7 @@ void add_check(CLI::App& app, CheckOptions& options) {
 void add_ledger(CLI::App& app, Words& words) {
   LedgerOptions& options = words.ledger;
   CLI::App* command = add_command(app, "ledger", "Nitrogen and disease accounts, bed by bed",
-                                  "aftercrop ledger garden.yaml plan.yaml --bed 1.1 --lines");
+                                  "aftercrop ledger garden.yaml plan.yaml --bed A.1 --lines");
   command->add_option("GARDEN", options.garden, "garden.yaml, or its folder")->required();
   command->add_option("PLAN", options.plan, "plan.yaml")->required();
   command->add_option("--bed", options.bed, "one bed or section")->option_text("BED");

@@ -75,13 +75,20 @@ std::string proof_row(const Planned& planned) {
                                   rounded));
 }
 
+std::string why_short(const Planned& planned, std::size_t want) {
+  for (const sequencer::WantResult& result : planned.outcome.wants) {
+    if (result.want == want) return result.why;
+  }
+  return {};
+}
+
 }  // namespace
 
 std::vector<WantLine> want_lines(const Planned& planned) {
   std::vector<WantLine> lines;
   std::vector<int> series;
   const garden::Garden& garden = planned.loaded.garden;
-  for (const sequencer::WantResult& result : planned.outcome.wants) {
+  for (const check::WantMet& result : planned.judgement.wants) {
     const garden::Want& want = garden.wants[result.want];
     const auto known = std::find(series.begin(), series.end(), want.series);
     const auto place = static_cast<std::size_t>(known - series.begin());
@@ -92,7 +99,7 @@ std::vector<WantLine> want_lines(const Planned& planned) {
     WantLine& line = lines[place];
     line.amount += want.amount;
     line.met += std::min(result.met, want.amount);
-    if (line.why.empty()) line.why = result.why;
+    if (line.why.empty()) line.why = why_short(planned, result.want);
   }
   return lines;
 }

@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include <map>
-#include <utility>
+#include <tuple>
 #include <vector>
 
 #include "aftercrop/diagnostic/render.h"
@@ -15,25 +15,51 @@ namespace {
 using diagnostic::Diagnostic;
 using diagnostic::Severity;
 
-/// A finding and how many more there are in the same words.
-struct Said {
-  const Diagnostic* finding = nullptr;
-  int more = 0;
+constexpr std::size_t kOthersTold = 5;
+
+/// Findings of one kind about one place: the first is shown whole, the others by their message.
+struct Group {
+  const Diagnostic* first = nullptr;
+  std::vector<std::string> others;
 };
 
-std::vector<Said> said_once(const diagnostic::Diagnostics& findings, Severity severity) {
-  std::vector<Said> list;
-  std::map<std::pair<std::string, std::string>, std::size_t> places;
+using Key = std::tuple<std::string, std::string, int, int>;
+
+Key key_of(const Diagnostic& finding) {
+  // Findings about no place of a file are grouped by their words.
+  if (!finding.source.known()) return {finding.id, finding.message, 0, 0};
+  return {finding.id, finding.source.file->name, finding.source.line, finding.source.column};
+}
+
+std::vector<Group> groups(const diagnostic::Diagnostics& findings, Severity severity) {
+  std::vector<Group> list;
+  std::map<Key, std::size_t> places;
   for (const Diagnostic& finding : findings.all()) {
     if (finding.severity != severity) continue;
-    const auto [entry, is_new] = places.try_emplace({finding.id, finding.message}, list.size());
+    const auto [entry, is_new] = places.try_emplace(key_of(finding), list.size());
     if (is_new) {
-      list.push_back({&finding, 0});
-    } else {
-      ++list[entry->second].more;
+      list.push_back({&finding, {}});
+      continue;
     }
+    Group& group = list[entry->second];
+    if (finding.message != group.first->message) group.others.push_back(finding.message);
   }
   return list;
+}
+
+std::string text_of(const Group& group, const diagnostic::RenderStyle& style) {
+  std::string text = diagnostic::render_full(*group.first, style);
+  if (!text.empty() && text.back() != '\n') text += '\n';
+  std::size_t told = 0;
+  for (const std::string& message : group.others) {
+    if (told == kOthersTold) {
+      text += fmt::format("  and {} like it here\n", group.others.size() - told);
+      break;
+    }
+    text += fmt::format("  also: {}\n", diagnostic::printable(message));
+    ++told;
+  }
+  return text;
 }
 
 }  // namespace
@@ -60,12 +86,7 @@ void print_findings(std::FILE* stream, const diagnostic::Diagnostics& findings,
   const diagnostic::RenderStyle style = style_for(stream, shared.color);
   for (const Severity severity : {Severity::Error, Severity::Warning, Severity::Note}) {
     if (shared.quiet && severity != Severity::Error) continue;
-    for (const Said& said : said_once(sorted, severity)) {
-      std::string text = diagnostic::render_full(*said.finding, style);
-      if (!text.empty() && text.back() != '\n') text += '\n';
-      if (said.more > 0) text += fmt::format("  and the same in {}\n", counted(said.more, "more place"));
-      print(stream, text);
-    }
+    for (const Group& group : groups(sorted, severity)) print(stream, text_of(group, style));
   }
 }
 

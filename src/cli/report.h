@@ -8,9 +8,9 @@
 
 namespace aftercrop::cli {
 
-/// Prints findings, errors first, then warnings, then notes, each in the order of the files. What
-/// is said in the same words of several places is said once, with their number. `--quiet` leaves
-/// errors only.
+/// Prints findings, errors first, then warnings, then notes, each in the order of the files. Of
+/// those of one kind about one place the first is shown whole, the next by their message, the rest
+/// by their number. `--quiet` leaves errors only.
 void print_findings(std::FILE* stream, const diagnostic::Diagnostics& findings,
                     const Shared& shared);
 

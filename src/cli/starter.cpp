@@ -23,15 +23,15 @@ constexpr std::string_view kMore =
     "\n"
     "# What you want to eat, by any name you use. Without an amount a crop gets its fair share of\n"
     "# the land; with one it is held to it:  {crop: carrots, amount: 10 kg, weight: 2}\n"
-    "wants: [lettuce, carrots, green beans, potatoes, kale, onions]\n"
+    "wants: [leaf lettuce, carrots, green beans, potatoes, kale, onions]\n"
     "\n"
     "# What grew where before, if you remember: breaks between crops of a family start from it.\n"
     "# history:\n"
-    "#   - {bed: 1, crop: tomato, from: YEAR-05-20, to: YEAR-10-02}\n"
+    "#   - {bed: A, crop: tomato, from: YEAR-05-20, to: YEAR-10-02}\n"
     "\n"
     "# Disease you have seen. It keeps what would fall ill away from that bed.\n"
     "# sightings:\n"
-    "#   - {bed: 1, disease: clubroot, date: YEAR-08-15, severity: some}\n";
+    "#   - {bed: A, disease: clubroot, date: YEAR-08-15, severity: some}\n";
 
 std::string more(int last_year) {
   std::string text(kMore);
@@ -67,8 +67,8 @@ std::string starter_garden(const std::string& name, const NewOptions& options) {
                       options.season);
   text += "# Beds of one kind in one line. Beds that differ get a line each:\n"
           "# beds:\n";
-  text += us ? "#   - {beds: [A, B], length: 16 ft, width: 4 ft, soil: silt loam}\n"
-             : "#   - {beds: [A, B], length: 5 m, width: 1.2 m, soil: silt loam}\n";
+  text += us ? "#   - {beds: [A..D], length: 16 ft, width: 4 ft, soil: silt loam}\n"
+             : "#   - {beds: [A..D], length: 5 m, width: 1.2 m, soil: silt loam}\n";
   text += fmt::format("beds: {} of {}\n", options.beds, us ? "8 ft x 4 ft" : "2.4 m x 1.2 m");
   return text + more(options.season - 1);
 }
