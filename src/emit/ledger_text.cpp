@@ -16,8 +16,8 @@ namespace {
 
 using nitrogen::Cause;
 
-constexpr std::size_t kLabelColumns = 34;
-constexpr std::size_t kCellColumns = 15;
+constexpr std::size_t kLabelColumns = 32;
+constexpr std::size_t kCellColumns = 16;
 constexpr std::size_t kLastCause = static_cast<std::size_t>(Cause::SoilTest);
 
 /// The table of some years that fit side by side.
@@ -75,8 +75,15 @@ class YearTable {
   [[nodiscard]] std::string with_range(double kg_per_ha, const nitrogen::CauseText& words) const {
     const std::string middle = amount(kg_per_ha);
     if (middle == "0" || words.low == words.high) return middle;
-    return fmt::format("{} ({}-{})", middle, amount(std::abs(kg_per_ha) * words.low),
-                       amount(std::abs(kg_per_ha) * words.high));
+    const double size = std::abs(kg_per_ha);
+    const std::string full = fmt::format("{} ({}-{})", middle, amount(size * words.low),
+                                         amount(size * words.high));
+    if (full.size() < kCellColumns) return full;
+    const auto tenths = [&](double value) {
+      return std::round(10.0 * bed_amount(value, *bed_, units_)) / 10.0 + 0.0;
+    };
+    return fmt::format("{:.1f} ({:.1f}-{:.1f})", tenths(kg_per_ha), tenths(size * words.low),
+                       tenths(size * words.high));
   }
 
   const garden::Bed* bed_;
