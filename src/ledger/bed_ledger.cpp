@@ -11,8 +11,8 @@ namespace {
 using calendar::Week;
 using calendar::Weeks;
 
-constexpr int kMulchWeeks = 26;   // our choice: how long dead cover protects the ground
-constexpr int kSeedlingWeeks = 2; // our choice: a seedling reaches half as deep
+constexpr int kMulchWeeks = 26;    // our choice: how long dead cover protects the ground
+constexpr int kSeedlingWeeks = 2;  // our choice: a seedling reaches half as deep
 constexpr double kSeedlingReach = 0.5;
 
 bool leaves_mulch(catalogue::Ending ending) {
@@ -134,9 +134,8 @@ void BedLedger::finish_stand(BedState& state, const Stand& stand, nitrogen::Jour
     state.return_season[row] = static_cast<std::int16_t>(stand.season_as_previous);
   }
   state.recent[1] = state.recent[0];
-  state.recent[0] = {stand.spec.crop,       stand.spec.weeks,    stand.spec.ending,
-                     stand.useful,          stand.progress.flower, stand.tops_dry_t_ha,
-                     stand.tops_n_pct};
+  state.recent[0] = {stand.spec.crop,       stand.spec.weeks,    stand.spec.ending, stand.useful,
+                     stand.progress.flower, stand.tops_dry_t_ha, stand.tops_n_pct};
   if (leaves_mulch(stand.spec.ending)) {
     state.mulched_until = state.week + Weeks(1 + kMulchWeeks);
   } else if (stand.spec.ending == catalogue::Ending::Incorporated) {
@@ -144,13 +143,14 @@ void BedLedger::finish_stand(BedState& state, const Stand& stand, nitrogen::Jour
   }
 }
 
-void BedLedger::end_of_week(BedState& state, const Stand* stand, nitrogen::Journal* journal,
-                            std::vector<LoadEvent>* events) const {
+double BedLedger::end_of_week(BedState& state, const Stand* stand, nitrogen::Journal* journal,
+                              std::vector<LoadEvent>* events) const {
+  double harvested = 0.0;
   if (stand != nullptr) {
     const calendar::WeekSpan& harvest = stand->spec.harvest;
     if (harvest.contains(state.week) && stand->demand.harvest > 0.0) {
-      nitrogen::harvest(state.pools, stand->demand.harvest / harvest.length().count(),
-                        stand->spec.crop, {state.week, journal});
+      harvested = nitrogen::harvest(state.pools, stand->demand.harvest / harvest.length().count(),
+                                    stand->spec.crop, {state.week, journal});
     }
   }
   if (stand != nullptr && state.week + Weeks(1) == stand->spec.weeks.past) {
@@ -164,10 +164,10 @@ void BedLedger::end_of_week(BedState& state, const Stand* stand, nitrogen::Journ
     state.loads[i].cautious = std::max(state.loads[i].cautious, floor);
     state.loads[i].central = std::max(state.loads[i].central, floor);
   }
+  return harvested;
 }
 
-nitrogen::WeekFlows BedLedger::step(BedState& state, const Stand* stand,
-                                    nitrogen::Journal* journal,
+nitrogen::WeekFlows BedLedger::step(BedState& state, const Stand* stand, nitrogen::Journal* journal,
                                     std::vector<LoadEvent>* events) const {
   if (!events_.empty()) apply_events(state, false, events);
   if (!tests_.empty()) apply_tests(state, journal);
@@ -185,12 +185,12 @@ nitrogen::WeekFlows BedLedger::step(BedState& state, const Stand* stand,
     if (stand->from_seed && age < kSeedlingWeeks) asks.reach *= kSeedlingReach;
     asks.buys = stand->may_buy && state.week >= garden_->seasons.first;
   }
-  const nitrogen::WeekFlows flows = nitrogen::step(
+  nitrogen::WeekFlows flows = nitrogen::step(
       state.pools, rates_[here], additions_[here], stand != nullptr ? &asks : nullptr,
       static_cast<std::size_t>(ground), catalogue_->coefficients.nitrogen, state.week, journal);
 
   live_loads(state, stand);
-  end_of_week(state, stand, journal, events);
+  flows.harvested = end_of_week(state, stand, journal, events);
   const bool bare = stand == nullptr && !mulched && winter_[here] != 0;
   if (bare) {
     ++state.bare_weeks;
@@ -206,6 +206,7 @@ StandOutcome BedLedger::advance(BedState& state, const Stand& stand, nitrogen::J
   assert(state.week == stand.spec.weeks.first && "the stand must start where the bed is");
   StandOutcome outcome;
   while (state.week < stand.spec.weeks.past) outcome.flows += step(state, &stand, journal, events);
+  outcome.harvested = outcome.flows.harvested;
   return outcome;
 }
 

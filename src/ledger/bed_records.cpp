@@ -13,7 +13,7 @@ using calendar::WeekSpan;
 constexpr int kRunOnWeeks = 56;      // stands run on past the seasons for up to a year
 constexpr double kWinterAirC = 5.0;  // our choice: freezing season
 constexpr double kWinterDrainMm = 5.0;
-constexpr double kOmWater = 0.01;    // Minasny and McBratney 2018, from memory: per % over 2.5
+constexpr double kOmWater = 0.01;  // Minasny and McBratney 2018, from memory: per % over 2.5
 constexpr double kOmReference = 2.5;
 
 /// Share of the mineral nitrogen of 0-60 cm that lies above `depth_cm` (common practice: 60 % in
@@ -164,9 +164,10 @@ void BedLedger::read_applications() {
     nitrogen::Additions& here = additions_[place(week)];
     if (material.fresh_matter) {
       const double dry = application.kg_per_m2 * 10.0 * material.dry_matter;  // t/ha
-      here.fast += k.gross_share * total;
-      here.tie_up += k.tie_up_per_dm * dry;
-      here.slow += k.slow_share * (1.0 - k.gross_share) * total;
+      const bool woody = material.tie_up_share < 1.0;  // all of its own nitrogen is slow
+      here.fast += woody ? 0.0 : k.gross_share * total;
+      here.tie_up += k.tie_up_per_dm * material.tie_up_share * dry;
+      here.slow += woody ? total : k.slow_share * (1.0 - k.gross_share) * total;
       continue;
     }
     here.slow += material.slow_share * (total - available);
@@ -202,8 +203,8 @@ void BedLedger::read_sightings() {
       event.week = calendar::week_of(*Date::from_ymd(year, south ? 6 : 12, south ? 30 : 31));
     }
     // Planning starts from what is known: a sighting never waits for a day past the records.
-    event.week = std::min(event.week, std::max(garden_->seasons.first - Weeks(1),
-                                               calendar::week_of(sighting.date)));
+    event.week = std::min(
+        event.week, std::max(garden_->seasons.first - Weeks(1), calendar::week_of(sighting.date)));
     events_.push_back(event);
   }
 }

@@ -13,11 +13,11 @@ using calendar::Weeks;
 using calendar::WeekSpan;
 
 constexpr int kYearWeeks = 52;
-constexpr int kLongStandWeeks = 60;     // a longer stand counts for two season-years
-constexpr double kResistantTau = 8.0;   // our choice: a resistant variety bears 8 times the load
+constexpr int kLongStandWeeks = 60;    // a longer stand counts for two season-years
+constexpr double kResistantTau = 8.0;  // our choice: a resistant variety bears 8 times the load
 constexpr double kTolerantTau = 3.0;
-constexpr double kResistantGain = 0.25; // and feeds a quarter of it
-constexpr double kFreshDryShare = 0.12; // brassica covers: 4-8 kg fresh a kg dry, common practice
+constexpr double kResistantGain = 0.25;  // and feeds a quarter of it
+constexpr double kFreshDryShare = 0.12;  // brassica covers: 4-8 kg fresh a kg dry, common practice
 
 /// Season-years of a stand for the break before it and the break after it.
 void fill_seasons(Stand& stand, const climate::SiteClimate& site) {
@@ -29,6 +29,25 @@ void fill_seasons(Stand& stand, const climate::SiteClimate& site) {
   }
   stand.season_as_next = site.season_of({weeks.first, weeks.first + Weeks(kYearWeeks)});
   stand.season_as_previous = site.season_of({weeks.past - Weeks(1), weeks.past});
+}
+
+/// Factor of soil temperature on infection: soil that stays too cold or too hot for the pathogen.
+double soil_factor(const catalogue::Pathogen& pathogen, WeekSpan weeks,
+                   const climate::SiteClimate& site) {
+  double coldest = 100.0;
+  double warmest = -100.0;
+  double warmest_at_first = -100.0;
+  for (Week w = weeks.first; w < weeks.past; ++w) {
+    const double soil_c = site.at(w).soil10_c;
+    coldest = std::min(coldest, soil_c);
+    warmest = std::max(warmest, soil_c);
+    if ((w - weeks.first).count() < pathogen.cool_weeks) warmest_at_first = warmest;
+  }
+  const double decisive = pathogen.cool_weeks > 0 ? warmest_at_first : warmest;
+  double factor = 1.0;
+  if (decisive < pathogen.cool_below_c) factor *= pathogen.cool_factor;
+  if (coldest > pathogen.warm_above_c) factor *= pathogen.warm_factor;
+  return factor;
 }
 
 }  // namespace
@@ -123,11 +142,7 @@ double BedLedger::infection(const catalogue::Pathogen& pathogen, const catalogue
                             const Stand& stand) const {
   double phi = disease::ph_factor(pathogen, bed().ph);
   if (bed().poorly_drained) phi *= pathogen.wet_factor;
-  double warmest = -100.0;
-  for (Week w = stand.spec.weeks.first; w < stand.spec.weeks.past; ++w) {
-    warmest = std::max(warmest, site_->at(w).soil10_c);
-  }
-  if (warmest < pathogen.cool_below_c) phi *= pathogen.cool_factor;
+  phi *= soil_factor(pathogen, stand.spec.weeks, *site_);
   double tau = host.tolerance;
   if (stand.spec.resistance == garden::Resistance::Resistant) tau *= kResistantTau;
   if (stand.spec.resistance == garden::Resistance::Tolerant) tau *= kTolerantTau;

@@ -93,8 +93,10 @@ void lay_as_mulch(Pools& pools, const Residue& residue, const catalogue::Nitroge
   post(moment, Pool::Slow, slow, Cause::ResidueMulched, residue.crop);
 }
 
-void harvest(Pools& pools, double kg_per_ha, catalogue::CropId crop, const Moment& moment) {
-  take_from_crop(pools, std::min(kg_per_ha, pools.crop), Cause::Harvest, crop, moment);
+double harvest(Pools& pools, double kg_per_ha, catalogue::CropId crop, const Moment& moment) {
+  const double picked = std::min(kg_per_ha, pools.crop);
+  take_from_crop(pools, picked, Cause::Harvest, crop, moment);
+  return picked;
 }
 
 void end_stand(Pools& pools, const StandingCrop& standing, catalogue::Ending ending,

@@ -122,6 +122,7 @@ WeekFlows& WeekFlows::operator+=(const WeekFlows& other) {
   bought += other.bought;
   leached += other.leached;
   gas += other.gas;
+  harvested += other.harvested;
   return *this;
 }
 

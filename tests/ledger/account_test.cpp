@@ -111,7 +111,8 @@ TEST_CASE("account: a bed with nothing in it gains what falls and rots and loses
   double gained = 0.0;
   for (const auto& one : account.postings) {
     drained -= one.cause == Cause::Leaching ? one.kg_per_ha : 0.0;
-    gained += one.cause == Cause::SoilSupply || one.cause == Cause::Deposition ? one.kg_per_ha : 0.0;
+    gained +=
+        one.cause == Cause::SoilSupply || one.cause == Cause::Deposition ? one.kg_per_ha : 0.0;
   }
   CHECK(account.stands.empty());
   // three years of 3 % organic matter: 3 x (67 + 6) within a quarter

@@ -62,12 +62,16 @@ TEST_CASE("records: feather meal gives its available share, a good half of it at
 TEST_CASE("records: wood chips tie up less than their dry matter would") {
   // 10 kg/m2 of chips: dry matter by the row, of which 0.3 counts: 13.125 x 0.3 kg a tonne. Their
   // own nitrogen is slow.
-  const auto& chips = support::embedded().amendment(*support::embedded().find_amendment("wood-chips"));
+  const auto& chips =
+      support::embedded().amendment(*support::embedded().find_amendment("wood-chips"));
   const double dry_t_ha = 10 * 10 * chips.dry_matter;
   const auto wood = posted("wood-chips", 10);
   CHECK(wood.tie_up == doctest::Approx(13.125 * chips.tie_up_share * dry_t_ha));
   CHECK(chips.tie_up_share == doctest::Approx(0.3));
-  const auto& straw_row = support::embedded().amendment(*support::embedded().find_amendment("straw"));
+  CHECK(wood.fast == 0.0);
+  CHECK(wood.slow == doctest::Approx(10 * kKgHaPerKgM2 * chips.n_pct / 100));
+  const auto& straw_row =
+      support::embedded().amendment(*support::embedded().find_amendment("straw"));
   const auto straw = posted("straw", 1);
   CHECK(straw.tie_up == doctest::Approx(13.125 * 10 * straw_row.dry_matter));
   CHECK(straw.fast == doctest::Approx(0.875 * kKgHaPerKgM2 * straw_row.n_pct / 100));

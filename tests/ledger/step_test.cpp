@@ -18,7 +18,8 @@ std::string any_climate() {
 }
 
 /// One week after the other, each by itself.
-void crawl(const ledger::BedLedger& ledger, BedState& state, const ledger::Stand* stand, Week until) {
+void crawl(const ledger::BedLedger& ledger, BedState& state, const ledger::Stand* stand,
+           Week until) {
   while (state.week < until) ledger.step(state, stand, nullptr);
 }
 
@@ -97,8 +98,8 @@ TEST_CASE("ledger: a week that two stands touch belongs to the later one") {
   const Week start = *calendar::parse_week("2027-W18");
   const auto lettuce = *support::embedded().find_crop("lettuce-leaf");
   const auto early = support::planted(lettuce, start, 10, catalogue::Ending::HarvestedCut);
-  const auto late = support::planted(lettuce, start + calendar::Weeks(8), 10,
-                                     catalogue::Ending::HarvestedCut);
+  const auto late =
+      support::planted(lettuce, start + calendar::Weeks(8), 10, catalogue::Ending::HarvestedCut);
   garden::Plan plan;
   plan.plantings = {early, late};
   const auto account = ledger::account(ledger, garden, plan);
@@ -119,7 +120,8 @@ TEST_CASE("ledger: the weeks of need add up to the stand's demand") {
       RC_ASSERT(need >= -1e-9);
       sum += need;
     }
-    const bool lasts = support::embedded().crop(planting.crop).perennial() && stand.need.size() > 52;
+    const bool lasts =
+        support::embedded().crop(planting.crop).perennial() && stand.need.size() > 52;
     if (!lasts) RC_ASSERT(std::abs(sum - stand.demand.total()) < 1e-6);
   }));
 }

@@ -28,7 +28,8 @@
 // Misses, kept at their size:
 //   N35  tomato at 90 t/ha: crop 219 kg/ha against 175 printed, fruit 135 against 122. The step of
 //        20 kg for 20 % of yield is the ordinance's, made for yields near the standard of 60 t/ha.
-//   N49  second year after old lucerne: about 9 kg/ha against credits of 15-85. Tracer trials (1-3 %
+//   N49  second year after old lucerne: about 9 kg/ha against credits of 15-85. Tracer trials (1-3
+//   %
 //        to the second crop) and fertiliser credits differ by ten; the ledger follows the tracers.
 using namespace aftercrop;
 using calendar::Week;
@@ -37,10 +38,10 @@ using nitrogen::Pools;
 
 namespace {
 
-constexpr double kPoundPerAcre = 1.12085;        // kg/ha
-constexpr double kShortTonPerAcre = 2.24170;     // t/ha
-constexpr double kNormalC = 20.0;                // a week at 20 C is one normal week
-constexpr double kCarbonPct = 42.0;              // of dry matter, common practice
+constexpr double kPoundPerAcre = 1.12085;     // kg/ha
+constexpr double kShortTonPerAcre = 2.24170;  // t/ha
+constexpr double kNormalC = 20.0;             // a week at 20 C is one normal week
+constexpr double kCarbonPct = 42.0;           // of dry matter, common practice
 
 const catalogue::Crop& crop(const char* id) {
   const auto found = support::rows().find_crop(id);
@@ -93,8 +94,8 @@ TEST_CASE("nitrogen check N7: organic matter supplies the rule of thumb in a tem
   soil.organic_matter_pct = 1.0;
   double year = 0.0;
   for (std::size_t m = 0; m < 12; ++m) {
-    year += days[m] / 7.0 *
-            nitrogen::week_rates(soil_c[m], {}, soil, support::coefficients()).supply;
+    year +=
+        days[m] / 7.0 * nitrogen::week_rates(soil_c[m], {}, soil, support::coefficients()).supply;
   }
   inside(year, 15, 27);
   CHECK(year == doctest::Approx(22.5).epsilon(0.01));
@@ -211,8 +212,8 @@ TEST_CASE("nitrogen check N26, N27: nitrogen below ground of faba, and what pull
   Pools pools;
   pools.crop = plant.below_ground;
   nitrogen::Journal journal;
-  nitrogen::end_stand(pools, standing, catalogue::Ending::HarvestedPulled,
-                      support::coefficients(), {{}, &journal});
+  nitrogen::end_stand(pools, standing, catalogue::Ending::HarvestedPulled, support::coefficients(),
+                      {{}, &journal});
   double gone = 0.0;
   for (const auto& one : journal.postings()) {
     if (one.cause == nitrogen::Cause::CarriedOff) gone -= one.kg_per_ha;
@@ -282,7 +283,8 @@ TEST_CASE("nitrogen check N29: share of nitrogen that pulses fix in a season") {
 }
 
 TEST_CASE("nitrogen check N30, N31: broccoli") {
-  // Duengeverordnung 2017, Annex 4: 67.5 kg in 15 t of heads, credit of residues 100 = 60 % of them.
+  // Duengeverordnung 2017, Annex 4: 67.5 kg in 15 t of heads, credit of residues 100 = 60 % of
+  // them.
   const auto heads = demand("broccoli", 15);
   CHECK(heads.harvest == doctest::Approx(67.5));
   CHECK(0.60 * heads.residue == doctest::Approx(100).epsilon(0.01));

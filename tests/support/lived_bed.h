@@ -16,8 +16,8 @@ namespace aftercrop::support {
 
 inline const catalogue::Catalogue& embedded() { return load::embedded_catalogue(); }
 
-inline constexpr std::array<const char*, 6> kClimates = {"minneapolis", "utrecht",   "sacramento",
-                                                         "hobart",      "christchurch", "singapore"};
+inline constexpr std::array<const char*, 6> kClimates = {
+    "minneapolis", "utrecht", "sacramento", "hobart", "christchurch", "singapore"};
 
 inline calendar::WeekSpan three_years() {
   return {*calendar::parse_week("2027-W01"), *calendar::parse_week("2030-W01")};
@@ -95,7 +95,8 @@ inline garden::Garden any_garden(const std::string& climate) {
     garden::Application spread;
     spread.bed = garden::BedId(0);
     spread.date = day();
-    spread.material = catalogue::AmendmentId(pick(0, static_cast<int>(embedded().amendments.size())));
+    spread.material =
+        catalogue::AmendmentId(pick(0, static_cast<int>(embedded().amendments.size())));
     spread.kg_per_m2 = pick(0, 40) / 10.0;
     garden.applications.push_back(spread);
   }

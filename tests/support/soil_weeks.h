@@ -37,8 +37,7 @@ inline void keep_at(nitrogen::Pools& pools, double soil_c, int weeks,
 inline constexpr double kPlenty = 500.0;  // kg N/ha: tie-up is never starved
 
 /// One tonne of dry matter of `n_pct`, dug in.
-inline nitrogen::Pools with_buried_tonne(double n_pct,
-                                         const catalogue::NitrogenCoefficients& k) {
+inline nitrogen::Pools with_buried_tonne(double n_pct, const catalogue::NitrogenCoefficients& k) {
   nitrogen::Pools pools;
   pools.mineral = kPlenty;
   nitrogen::bury(pools, {10.0 * n_pct, 1.0, {}}, k, {});

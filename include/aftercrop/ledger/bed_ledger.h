@@ -36,9 +36,8 @@ struct LoadEvent {
 class BedLedger {
  public:
   /// All references must outlive the ledger.
-  BedLedger(const catalogue::Catalogue& catalogue, const garden::Garden& garden,
-            garden::BedId bed, const climate::SiteClimate& site,
-            std::vector<catalogue::PathogenId> tracked);
+  BedLedger(const catalogue::Catalogue& catalogue, const garden::Garden& garden, garden::BedId bed,
+            const climate::SiteClimate& site, std::vector<catalogue::PathogenId> tracked);
 
   [[nodiscard]] const garden::Bed& bed() const { return garden_->bed(bed_); }
   [[nodiscard]] const garden::Garden& garden() const { return *garden_; }
@@ -76,7 +75,7 @@ class BedLedger {
     double load = 0.0;
     bool after_stand = false;  ///< seen on the stand that is there: applied at the week's end
     bool evidence = true;
-    bool test = false;         ///< sets the load instead of raising it
+    bool test = false;  ///< sets the load instead of raising it
   };
   struct NitrateTest {
     calendar::Week week;
@@ -90,8 +89,9 @@ class BedLedger {
   void apply_events(BedState& state, bool after_stand, std::vector<LoadEvent>* events) const;
   void apply_tests(BedState& state, nitrogen::Journal* journal) const;
   void live_loads(BedState& state, const Stand* stand) const;
-  void end_of_week(BedState& state, const Stand* stand, nitrogen::Journal* journal,
-                   std::vector<LoadEvent>* events) const;
+  /// Returns the nitrogen of the week's harvest.
+  double end_of_week(BedState& state, const Stand* stand, nitrogen::Journal* journal,
+                     std::vector<LoadEvent>* events) const;
   void finish_stand(BedState& state, const Stand& stand, nitrogen::Journal* journal,
                     std::vector<LoadEvent>* events) const;
   void fill_growth(Stand& stand) const;

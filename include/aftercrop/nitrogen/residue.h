@@ -38,8 +38,8 @@ void bury(Pools& pools, const Residue& residue, const catalogue::NitrogenCoeffic
 void lay_as_mulch(Pools& pools, const Residue& residue, const catalogue::NitrogenCoefficients& k,
                   const Moment& moment);
 
-/// Nitrogen that leaves the crop pool with a picking, kg N/ha.
-void harvest(Pools& pools, double kg_per_ha, catalogue::CropId crop, const Moment& moment);
+/// Nitrogen that leaves the crop pool with a picking, kg N/ha: what is asked, or all there is.
+double harvest(Pools& pools, double kg_per_ha, catalogue::CropId crop, const Moment& moment);
 
 /// Ends a stand: empties the crop pool into residues, heap and air as the ending says.
 void end_stand(Pools& pools, const StandingCrop& standing, catalogue::Ending ending,

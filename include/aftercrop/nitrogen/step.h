@@ -30,8 +30,8 @@ struct WeekRates {
   double fast = 0.0;        ///< share of `fast` released
   double mulch = 0.0;
   double slow = 0.0;
-  double tie_up = 0.0;      ///< share of the demand that is claimed
-  double gas = 0.0;         ///< share of `mineral` lost as gas
+  double tie_up = 0.0;            ///< share of the demand that is claimed
+  double gas = 0.0;               ///< share of `mineral` lost as gas
   std::array<double, 4> leach{};  ///< share of `mineral` leached under each ground
 };
 
@@ -54,12 +54,12 @@ struct SoilFigures {
 
 /// What the crop asks in one week.
 struct CropWeek {
-  double need = 0.0;      ///< kg N/ha, roots included
-  double reach = 1.0;     ///< share of `mineral` that the roots reach
-  double residual = 20.0; ///< kg N/ha of `mineral` that they cannot empty
+  double need = 0.0;       ///< kg N/ha, roots included
+  double reach = 1.0;      ///< share of `mineral` that the roots reach
+  double residual = 20.0;  ///< kg N/ha of `mineral` that they cannot empty
   double fixation_share = 0.0;
   double fixation_ceiling = 0.0;
-  bool buys = false;      ///< a shortfall is bought
+  bool buys = false;  ///< a shortfall is bought
   catalogue::CropId crop;
 };
 
@@ -79,6 +79,7 @@ struct WeekFlows {
   double bought = 0.0;
   double leached = 0.0;
   double gas = 0.0;
+  double harvested = 0.0;  ///< taken from the crop by the stand's picking, not by the week itself
   WeekFlows& operator+=(const WeekFlows& other);
 };
 
@@ -86,7 +87,7 @@ struct WeekFlows {
 /// flow is posted when a journal is given. `ground` is 0 bare, 1 mulch, 2 cover, 3 crop.
 /// Source: the ledger's equations and their published anchors stand beside the coefficients.
 WeekFlows step(Pools& pools, const WeekRates& rates, const Additions& additions,
-               const CropWeek* crop, std::size_t ground,
-               const catalogue::NitrogenCoefficients& k, calendar::Week week, Journal* journal);
+               const CropWeek* crop, std::size_t ground, const catalogue::NitrogenCoefficients& k,
+               calendar::Week week, Journal* journal);
 
 }  // namespace aftercrop::nitrogen
