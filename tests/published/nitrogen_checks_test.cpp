@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "aftercrop/nitrogen/uptake.h"
+#include "support/lived_bed.h"
 #include "support/soil_weeks.h"
 
 // Worked checks of the nitrogen ledger: what its own functions and rows say of cases that were
@@ -23,7 +24,8 @@
 //   N20  frost-killed faba dug in and on top                     N37  steps of yield
 //   N22  lucerne in its first and second year                    N38  lettuce in its last month
 //   N26  roots of faba, N27 pulled by hand                       N41  leaching against Burns
-//   N42  catch crop, N44 feather meal, N46 cottonseed meal       N49  old lucerne (year 2: MISS)
+//   N42  catch crop, N44 feather meal, N45 meals in two weeks    N46  cottonseed meal
+//   N49  old lucerne (year 2: MISS)                              N50  tests/ledger/account_test.cpp
 //
 // Misses, kept at their size:
 //   N35  tomato at 90 t/ha: crop 219 kg/ha against 175 printed, fruit 135 against 122. The step of
@@ -396,6 +398,34 @@ TEST_CASE("nitrogen check N44, N46: concentrated meals") {
   CHECK(feather.quick);
   const auto& cottonseed = rows.amendment(*rows.find_amendment("cottonseed-meal"));
   CHECK(2.0 / cottonseed.n_pct * 100 == doctest::Approx(33.3).epsilon(0.003));
+}
+
+TEST_CASE("nitrogen check N45: meals give half of their nitrogen within two warm weeks") {
+  // Hartz and Johnstone 2006: 47-60 % of the organic nitrogen in two weeks at 20 C; a bed in
+  // Utrecht in July is a little cooler. Mean of four meals.
+  const Week start = *calendar::parse_week("2027-W27");
+  double mean = 0.0;
+  for (const char* meal : {"blood-meal", "feather-meal", "fish-powder", "guano"}) {
+    garden::Garden garden = support::one_bed("utrecht");
+    garden::Application spread;
+    spread.bed = garden::BedId(0);
+    spread.date = calendar::monday(start);
+    spread.material = *support::rows().find_amendment(meal);
+    spread.kg_per_m2 = 0.1;
+    garden.applications.push_back(spread);
+    const auto account =
+        ledger::account(support::ledger_of(garden, "utrecht"), garden, garden::Plan());
+    double out = 0.0;
+    for (const auto& one : account.postings) {
+      const bool counts =
+          one.cause == nitrogen::Cause::Amendment || one.cause == nitrogen::Cause::ResidueRelease;
+      if (!counts || one.pool != nitrogen::Pool::Mineral) continue;
+      if (one.week >= start && one.week < start + calendar::Weeks(2)) out += one.kg_per_ha;
+    }
+    const double spread_kg_ha = 10.0 * support::rows().amendment(spread.material).n_pct;
+    mean += out / spread_kg_ha / 4;
+  }
+  inside(mean, 0.40, 0.62);
 }
 
 TEST_CASE("nitrogen check N49: first and second year after old lucerne (second year a miss)") {
