@@ -86,8 +86,9 @@ Verdict years(int first, const std::vector<std::string>& crops,
   return judged("rotation:\n  years: [" + listed + "]\n  beds: {A: [" + sown + "]}\n", sightings);
 }
 
-Verdict cycle(const std::string& steps) {
-  return judged("rotation:\n  cycle: [" + steps + "]\n  beds: A\n");
+/// A cycle in as many beds as it has steps, so that each step comes round in one of them.
+Verdict cycle(const std::string& steps, const std::string& beds) {
+  return judged("rotation:\n  cycle: [" + steps + "]\n  beds: " + beds + "\n");
 }
 
 }  // namespace
@@ -96,28 +97,29 @@ TEST_CASE("rotations D46: Coleman's eight years pass without a word on families"
   // Coleman, The New Organic Grower: nightshades 3 seasons off, peas and beans 7, the rest 7.
   const Verdict verdict = cycle(
       "potato, squash-winter, carrot + beet, bush-bean, tomato, pea-shell, cabbage-late, "
-      "sweet-corn");
+      "sweet-corn",
+      "A..H");
   CHECK(verdict.successions(Severity::Warning) == "");
 }
 
 TEST_CASE(
     "rotations D47: the three-bed garden passes the least break and is warned of the longer") {
   // Royal Horticultural Society: potatoes; legumes, onions, roots; brassicas: every family 2 off.
-  const Verdict verdict = cycle("potato, pea-shell + onion-bulb + carrot, cabbage-late");
+  const Verdict verdict = cycle("potato, pea-shell + onion-bulb + carrot, cabbage-late", "A..C");
   CHECK(verdict.successions(Severity::Error) == "");
   CHECK(verdict.count("family-break", Severity::Warning) >= 3);
 }
 
 TEST_CASE("rotations D48: four beds, Harrod Horticultural") {
   // Legumes, brassicas, potatoes, alliums and roots: 3 seasons off everywhere.
-  const Verdict verdict = cycle("pea-shell, cabbage-late, potato, onion-bulb + carrot");
+  const Verdict verdict = cycle("pea-shell, cabbage-late, potato, onion-bulb + carrot", "A..D");
   CHECK(verdict.successions(Severity::Warning) == "");
 }
 
 TEST_CASE("rotations R4: four organic beds") {
   // sustainablegarden.co.uk: potatoes, legumes, brassicas, roots and alliums: 3 seasons off.
   const Verdict verdict =
-      cycle("potato, pea-shell + bush-bean, cabbage-late + chard, carrot + garlic");
+      cycle("potato, pea-shell + bush-bean, cabbage-late + chard, carrot + garlic", "A..D");
   CHECK(verdict.successions(Severity::Error) == "");
 }
 
