@@ -73,14 +73,14 @@ void add_waiting(const StandContext& context, std::vector<Task>& out) {
   const Date full = free.plus_days(7 * wait.seed - 1);
   const Date last = context.next != nullptr ? std::min(full, context.next->from) : full;
   out.push_back(context.task(TaskKind::WaitUntil, std::max(last, free),
-                             fmt::format("End of the wait after {}", context.crop().name),
+                             fmt::format("End of the wait after {}", context.crop_name()),
                              detail));
 }
 
 void add_harvest(const StandContext& context, std::vector<Task>& out) {
   const garden::Planting& planting = context.planting;
   if (!planting.harvest) return;
-  const std::string& name = context.crop().name;
+  const std::string name = context.crop_name();
   const Date last = std::max(planting.harvest->first, planting.harvest->past.plus_days(-1));
   Task first = context.task(TaskKind::HarvestStart, planting.harvest->first,
                             fmt::format("Begin to harvest {}", name),
@@ -97,7 +97,7 @@ void add_end(const StandContext& context, std::vector<Task>& out) {
   add_harvest(context, out);
   const garden::Planting& planting = context.planting;
   const Date last = std::max(planting.from, planting.to.plus_days(-1));
-  const std::string& name = context.crop().name;
+  const std::string name = context.crop_name();
   if (planting.ending == Ending::Tarped) {
     out.push_back(context.task(TaskKind::Cover,
                                std::max(planting.from, planting.to.plus_days(-kDaysUnderTarp)),

@@ -31,7 +31,7 @@ Task feed_task(const Feeding& feeding, const garden::Garden& garden,
   task.date = feeding.date;
   task.bed = feeding.planting->bed;
   task.crop = feeding.planting->crop;
-  task.title = fmt::format("Feed the bed for {}", catalogue.crop(task.crop).name);
+  task.title = fmt::format("Feed the bed for {}", short_name(catalogue.crop(task.crop)));
   task.detail = fmt::format("{} of nitrogen is missing for the whole bed",
                             mass_text(feeding.nitrogen_g / 1000.0, garden.units));
   const std::string doses = doses_text(feeding.doses, catalogue, garden.units);

@@ -17,21 +17,9 @@ using garden::Planting;
 constexpr double kM2PerHectare = 10000.0;
 constexpr double kLeastGrams = 0.5;
 constexpr int kManureDays = 120;
+constexpr double kMostKgPerM2 = 5.0;  // 50 t/ha of compost a year: phosphorus, common practice
 constexpr int kDaysBeforeSeed = 14;  // meals burn germinating seed, common practice
 constexpr std::array<std::string_view, 3> kUsual = {"feather-meal", "blood-meal", "compost"};
-
-std::vector<catalogue::AmendmentId> materials(const garden::Garden& garden,
-                                              const catalogue::Catalogue& catalogue) {
-  std::vector<catalogue::AmendmentId> found;
-  for (const std::string& id : garden.materials) {
-    if (const auto material = catalogue.find_amendment(id)) found.push_back(*material);
-  }
-  if (!found.empty()) return found;
-  for (const std::string_view id : kUsual) {
-    if (const auto material = catalogue.find_amendment(id)) found.push_back(*material);
-  }
-  return found;
-}
 
 bool may_be_spread(const catalogue::Amendment& material, const garden::Garden& garden,
                    const Planting& planting, Date date) {
@@ -64,6 +52,25 @@ Date feeding_date(const catalogue::Crop& crop, const ledger::BedAccount& account
   return date;
 }
 
+/// The grower's materials; the usual meals where none of them will do.
+std::vector<Dose> doses_for(const garden::Garden& garden, const catalogue::Catalogue& catalogue,
+                            const Planting& planting, Date date, double need_kg) {
+  std::vector<Dose> doses;
+  const double most_kg = kMostKgPerM2 * garden.bed(planting.bed).area.value();
+  const auto offer = [&](std::string_view id) {
+    const auto material = catalogue.find_amendment(id);
+    if (!material) return;
+    const catalogue::Amendment& row = catalogue.amendment(*material);
+    if (!may_be_spread(row, garden, planting, date)) return;
+    const Dose dose = dose_of(*material, row, need_kg);
+    if (dose.kg <= most_kg) doses.push_back(dose);
+  };
+  for (const std::string& id : garden.materials) offer(id);
+  if (!doses.empty()) return doses;
+  for (const std::string_view id : kUsual) offer(id);
+  return doses;
+}
+
 }  // namespace
 
 std::vector<Feeding> feedings(const garden::Garden& garden, const catalogue::Catalogue& catalogue,
@@ -78,11 +85,7 @@ std::vector<Feeding> feedings(const garden::Garden& garden, const catalogue::Cat
     feeding.planting = line.planting;
     feeding.date = feeding_date(catalogue.crop(line.planting->crop), account, *line.planting);
     feeding.nitrogen_g = need_kg * 1000.0;
-    for (const catalogue::AmendmentId id : materials(garden, catalogue)) {
-      const catalogue::Amendment& material = catalogue.amendment(id);
-      if (!may_be_spread(material, garden, *line.planting, feeding.date)) continue;
-      feeding.doses.push_back(dose_of(id, material, need_kg));
-    }
+    feeding.doses = doses_for(garden, catalogue, *line.planting, feeding.date, need_kg);
     all.push_back(std::move(feeding));
   }
   return all;

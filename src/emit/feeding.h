@@ -28,7 +28,7 @@ struct Feeding {
 
 /// What the stands of an account need bought that start on or after `since`, in their order. A
 /// need below half a gram is left out; raw manure is no choice within 120 days of a harvest or in
-/// a garden of children. Source: 7 CFR 205.203 (days).
+/// a garden of children (7 CFR 205.203), and nothing is of which more than 5 kg/m2 would be needed.
 [[nodiscard]] std::vector<Feeding> feedings(const garden::Garden& garden,
                                             const catalogue::Catalogue& catalogue,
                                             const ledger::BedAccount& account,

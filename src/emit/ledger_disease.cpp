@@ -52,6 +52,22 @@ void add_pathogen(std::string& out, const catalogue::Pathogen& pathogen,
   out += diagnostic::printable(text) + "): " + loads;
 }
 
+/// Worth lines of its own: seen or tested here, treated, or high enough to advise.
+bool matters(const catalogue::Pathogen& pathogen, const ledger::BedAccount& account,
+             std::size_t tracked) {
+  using Cause = ledger::LoadEvent::Cause;
+  if (account.load_opening[tracked] >= pathogen.advise_at ||
+      account.load_closing[tracked] >= pathogen.advise_at) {
+    return true;
+  }
+  return std::any_of(account.load_events.begin(), account.load_events.end(),
+                     [&](const ledger::LoadEvent& event) {
+                       if (event.tracked != tracked) return false;
+                       return event.load >= pathogen.advise_at || event.cause == Cause::Sighting ||
+                              event.cause == Cause::Test || event.cause == Cause::Kill;
+                     });
+}
+
 }  // namespace
 
 std::string disease_text(const catalogue::Catalogue& catalogue,
@@ -67,8 +83,13 @@ std::string disease_text(const catalogue::Catalogue& catalogue,
       first = false;
     }
   };
+  std::string low;
   for (std::size_t i = 0; i < account.tracked.size(); ++i) {
     const catalogue::Pathogen& pathogen = catalogue.pathogen(account.tracked[i]);
+    if (!matters(pathogen, account, i)) {
+      low += (low.empty() ? "" : ", ") + diagnostic::printable(pathogen.name);
+      continue;
+    }
     const double closing = account.load_closing[i];
     std::string line;
     add_pathogen(line, pathogen,
@@ -82,6 +103,7 @@ std::string disease_text(const catalogue::Catalogue& catalogue,
       add_lines(event_text(event, catalogue), 4);
     }
   }
+  if (!low.empty()) add_lines("Low all along: " + low, 0);
   return out;
 }
 

@@ -21,10 +21,10 @@ bool word_char(char c) {
 
 /// Needs no quotes: letters first, nothing that YAML reads as something else.
 bool plain(std::string_view text) {
-  if (text.size() < 2 || text.size() > 200 || text.back() == ' ') return false;
+  if (text.empty() || text.size() > 200 || text.back() == ' ') return false;
   const char first = text.front();
   if (!((first >= 'a' && first <= 'z') || (first >= 'A' && first <= 'Z'))) return false;
-  static constexpr std::array<std::string_view, 9> kTaken = {"yes",  "no",   "on",  "off", "true",
+  static constexpr std::array<std::string_view, 11> kTaken = {"y", "n", "yes",  "no",   "on",  "off", "true",
                                                              "false", "null", "nan", "inf"};
   std::string lower(text);
   for (char& c : lower) {

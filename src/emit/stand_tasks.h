@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -8,6 +9,12 @@
 
 // The tasks of one stand.
 namespace aftercrop::emit {
+
+/// "faba cover" of "faba cover (bell bean, field bean)".
+[[nodiscard]] inline std::string short_name(const catalogue::Crop& crop) {
+  const std::size_t bracket = crop.name.find(" (");
+  return bracket == 0 ? crop.name : crop.name.substr(0, bracket);
+}
 
 struct StandContext {
   const garden::Garden& garden;
@@ -18,6 +25,8 @@ struct StandContext {
   const garden::Planting* next = nullptr;
 
   [[nodiscard]] const catalogue::Crop& crop() const { return catalogue.crop(planting.crop); }
+  /// The crop's name without what stands in brackets.
+  [[nodiscard]] std::string crop_name() const { return short_name(crop()); }
   [[nodiscard]] const garden::Bed& bed() const { return garden.bed(planting.bed); }
   [[nodiscard]] Task task(TaskKind kind, calendar::Date date, std::string title,
                           std::string detail = {}) const {

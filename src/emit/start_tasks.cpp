@@ -76,7 +76,7 @@ std::string start_detail(const StandContext& context) {
 }
 
 std::string start_title(const StandContext& context) {
-  const std::string& name = context.crop().name;
+  const std::string name = context.crop_name();
   if (set_out(context)) return fmt::format("Plant out {}", name);
   switch (context.crop().start) {
     case Start::Set:
@@ -103,9 +103,9 @@ void add_preparing(const StandContext& context, std::vector<Task>& out) {
       std::max(context.planting.from.plus_days(-1), std::min(context.previous->to,
                                                              context.planting.from));
   out.push_back(context.task(
-      TaskKind::Prepare, day, fmt::format("Draw rows for {}", context.crop().name),
+      TaskKind::Prepare, day, fmt::format("Draw rows for {}", context.crop_name()),
       fmt::format("rake the mulch of {} aside and loosen only the rows",
-                  context.catalogue.crop(context.previous->crop).name)));
+                  short_name(context.catalogue.crop(context.previous->crop)))));
 }
 
 void add_raising(const StandContext& context, std::vector<Task>& out) {
@@ -115,7 +115,7 @@ void add_raising(const StandContext& context, std::vector<Task>& out) {
       stock_text(stock_for(crop, context.bed(), 1.0, true), context.garden.units);
   add_sentence(detail, fmt::format("to plant out on {}", context.planting.from.text()));
   out.push_back(context.task(TaskKind::SowUnderCover, *context.planting.raised,
-                             fmt::format("Sow {} under cover", crop.name), detail));
+                             fmt::format("Sow {} under cover", context.crop_name()), detail));
 }
 
 void add_aftercare(const StandContext& context, std::vector<Task>& out) {
@@ -129,7 +129,7 @@ void add_aftercare(const StandContext& context, std::vector<Task>& out) {
   const calendar::Date end = planting.harvest ? planting.harvest->first : planting.to;
   if (thick && thinning < end) {
     out.push_back(context.task(
-        TaskKind::Thin, thinning, fmt::format("Thin {}", crop.name),
+        TaskKind::Thin, thinning, fmt::format("Thin {}", context.crop_name()),
         fmt::format("to {} apart", length_text(crop.in_row_cm, context.garden.units))));
   }
   const bool climbs = std::find(kClimbers.begin(), kClimbers.end(), crop.id) != kClimbers.end();
@@ -156,7 +156,7 @@ void add_start(const StandContext& context, std::vector<Task>& out) {
   out.push_back(std::move(start));
   if (context.bed().shelter == garden::Shelter::Fleece) {
     out.push_back(context.task(TaskKind::Cover, context.planting.from,
-                               fmt::format("Cover {} with fleece", context.crop().name)));
+                               fmt::format("Cover {} with fleece", context.crop_name())));
   }
   add_aftercare(context, out);
 }

@@ -101,3 +101,23 @@ TEST_CASE("json: keys of the accounts and findings, valid UTF-8, no NaN") {
   CHECK(rows.find("\"id\": \"rye\"") != std::string::npos);
   CHECK(rows.find("\"sources\"") != std::string::npos);
 }
+
+TEST_CASE("plan json: keys in their order, an unknown bound is null") {
+  support::Emitted made;
+  diagnostic::Diagnostics said;
+  REQUIRE(support::fill(made, support::kGarden, support::kPlan, said));
+  sequencer::Outcome outcome;
+  outcome.plan = made.plan;
+  outcome.wants.push_back({0, 1.5, "no \"land\""});
+  const std::string text =
+      emit::plan_json(made.loaded.garden, made.loaded.catalogue, outcome, said);
+  std::size_t at = 0;
+  for (const char* key :
+       {"\"plan\"", "\"value\"", "\"bound\": null", "\"gap\": null", "\"seconds\"",
+        "\"stopped_by\"", "\"wants\"", "\"met\": 1.5", "\"nitrogen\"", "\"findings\""}) {
+    CAPTURE(std::string(key));
+    const std::size_t found = text.find(key, at);
+    CHECK(found != std::string::npos);
+    if (found != std::string::npos) at = found;
+  }
+}
