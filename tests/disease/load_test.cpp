@@ -24,12 +24,13 @@ LoadMap season(double doublings, double ceiling = 16.0) {
 doctest::Approx exactly(double value) { return doctest::Approx(value).epsilon(1e-9); }
 
 double between(double low, double high) {
-  return low + (high - low) * (*rc::gen::inRange(0, 10001)) / 10000.0;
+  return low +
+         (high - low) * (*rc::gen::resize(rc::kNominalSize, rc::gen::inRange(0, 10001))) / 10000.0;
 }
 
 /// Any event of a bed's life but a sighting.
 LoadMap any_event() {
-  switch (*rc::gen::inRange(0, 3)) {
+  switch (*rc::gen::resize(rc::kNominalSize, rc::gen::inRange(0, 3))) {
     case 0:
       return disease::decay(between(0, 300), between(0.3, 20));
     case 1:

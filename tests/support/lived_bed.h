@@ -48,7 +48,10 @@ inline const climate::SiteClimate& climate_of(const std::string& place) {
       .first->second.of(garden::Shelter::Open);
 }
 
-inline int pick(int low, int past) { return *rc::gen::inRange(low, past); }
+/// Anywhere in the range from the first run on (rapidcheck starts small by itself).
+inline int pick(int low, int past) {
+  return *rc::gen::resize(rc::kNominalSize, rc::gen::inRange(low, past));
+}
 
 inline garden::Planting planted(catalogue::CropId crop, calendar::Week first, int weeks,
                                 catalogue::Ending ending) {
