@@ -16,6 +16,9 @@ double upper_bound(const std::vector<BedClass>& classes, const Objective& object
     }
     bound += margin * want.amount_m2;
   }
+  for (std::size_t s = 0; s < prices.supply.size(); ++s) {
+    bound += prices.supply[s] * objective.given()[s];
+  }
   for (const BedClass& beds : classes) {
     const std::vector<double> ahead = beds.graph->greatest_from(arc_profits(beds, prices));
     bound += static_cast<double>(beds.beds.size()) * std::max(0.0, ahead.front());

@@ -39,6 +39,7 @@ Master::Master(const Objective& objective, const std::vector<BedClass>& classes)
   std::vector<double> lower(static_cast<std::size_t>(rows), -COIN_DBL_MAX);
   std::vector<double> upper(static_cast<std::size_t>(rows), 0.0);
   const auto at = [](int row) { return static_cast<std::size_t>(row); };
+  for (int s = 0; s < lp.supplies; ++s) upper[at(s)] = objective.given()[at(s)];
   for (int k = 0; k < lp.wants; ++k) upper[at(lp.want_row(k))] = objective.wants()[at(k)].amount_m2;
   for (int g = 0; g < lp.classes; ++g) {
     lower[at(lp.class_row(g))] = static_cast<double>(classes[at(g)].beds.size());

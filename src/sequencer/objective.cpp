@@ -34,6 +34,7 @@ Objective::Objective(const garden::Garden& garden, const catalogue::Catalogue& c
     : garden_(&garden), catalogue_(&catalogue) {
   worth_by_crop_.assign(catalogue.crops.size(), 0.0);
   build_rows();
+  count_history();
   if (garden.hands.hours_per_week > 0.0) {
     for (Week week = garden.seasons.first; week < garden.seasons.past; ++week) {
       double hours = garden.hands.hours_per_week;
@@ -82,6 +83,17 @@ void Objective::build_rows() {
   });
 }
 
+void Objective::count_history() {
+  given_.assign(supplies_.size(), 0.0);
+  for (const garden::Planting& planting : garden_->history) {
+    const ledger::StandSpec spec = ledger::spec_of(planting);
+    const bool failed = planting.ending == catalogue::Ending::Failed;
+    if (failed || spec.weeks.first >= garden_->seasons.first) continue;
+    const double area = garden_->bed(planting.bed).area.value();
+    for (const auto& [row, m2] : supply_of(spec, area)) given_[static_cast<std::size_t>(row)] += m2;
+  }
+}
+
 Supply Objective::supply_of(const ledger::StandSpec& spec, double area_m2) const {
   Supply supply;
   const int count = spec.harvest.length().count();
@@ -99,6 +111,7 @@ Supply Objective::supply_of(const ledger::StandSpec& spec, double area_m2) const
 double Objective::worth(const std::vector<double>& delivered_m2,
                         std::vector<double>* met_m2) const {
   std::vector<double> left = delivered_m2;
+  for (std::size_t s = 0; s < left.size(); ++s) left[s] += given_[s];
   double sum = 0.0;
   if (met_m2 != nullptr) met_m2->assign(garden_->wants.size(), 0.0);
   for (const WantRow& want : wants_) {

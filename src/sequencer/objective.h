@@ -35,6 +35,8 @@ class Objective {
 
   [[nodiscard]] const std::vector<SupplyRow>& supplies() const { return supplies_; }
   [[nodiscard]] const std::vector<WantRow>& wants() const { return wants_; }
+  /// What stands begun before the seasons deliver, m2, one a supply row.
+  [[nodiscard]] const std::vector<double>& given() const { return given_; }
   /// Rows that a stand serves on so much land.
   [[nodiscard]] Supply supply_of(const ledger::StandSpec& spec, double area_m2) const;
   /// Worth of what is delivered to each supply row; earliest window first. `met_m2` = one a want.
@@ -63,10 +65,12 @@ class Objective {
 
  private:
   void build_rows();
+  void count_history();
   const garden::Garden* garden_;
   const catalogue::Catalogue* catalogue_;
   std::vector<SupplyRow> supplies_;
   std::vector<WantRow> wants_;
+  std::vector<double> given_;          ///< m2 that stands begun before the seasons deliver
   std::vector<double> worth_by_crop_;  ///< highest want worth per m2, 0 = unwanted
   std::vector<double> hands_;          ///< hours a week of the seasons; empty = not said
 };

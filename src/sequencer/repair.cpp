@@ -70,4 +70,48 @@ bool repair(Assignment& assignment, const std::vector<BedClass>& classes,
   return better;
 }
 
+bool rebuild(Assignment& assignment, const std::vector<std::size_t>& beds,
+             const std::vector<BedClass>& classes, const Objective& objective, int width,
+             long* labels) {
+  constexpr std::size_t kTried = 4;
+  constexpr double kBetter = 1e-6;
+  Assignment trial = assignment;
+  for (const std::size_t bed : beds) {
+    trial.paths[bed] = {};
+    trial.paths[bed].supply.assign(objective.supplies().size(), 0.0);
+  }
+  for (const std::size_t bed : beds) {
+    const BedClass& of = classes[trial.bed_class[bed]];
+    const Prices prices = marginal_prices(trial, bed, objective);
+    double best = -1e300;
+    Path chosen = trial.paths[bed];
+    for (Path& path : search_paths(of, objective, prices, width, kTried, labels)) {
+      std::swap(trial.paths[bed], path);
+      const double value = value_of(trial, objective).total();
+      if (value <= best) continue;
+      best = value;
+      chosen = trial.paths[bed];
+    }
+    trial.paths[bed] = std::move(chosen);
+    trial.value = best;
+  }
+  if (trial.value <= assignment.value + kBetter) return false;
+  assignment = std::move(trial);
+  return true;
+}
+
+std::size_t Shaker::draw(std::size_t below) {
+  state_ = state_ * 6364136223846793005ULL + 1442695040888963407ULL;  // Knuth's MMIX generator
+  return static_cast<std::size_t>((state_ >> 33U) % below);
+}
+
+std::vector<std::size_t> Shaker::next() {
+  std::vector<std::size_t> order(beds_);
+  for (std::size_t i = 0; i < beds_; ++i) order[i] = i;
+  const std::size_t count = std::min<std::size_t>(beds_, 2 + draw(4));
+  for (std::size_t i = 0; i < count; ++i) std::swap(order[i], order[i + draw(beds_ - i)]);
+  order.resize(count);
+  return order;
+}
+
 }  // namespace aftercrop::sequencer

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <functional>
 #include <vector>
 
@@ -22,5 +23,23 @@ struct Assignment {
 bool repair(Assignment& assignment, const std::vector<BedClass>& classes,
             const Objective& objective, int width, long* labels,
             const std::function<bool()>& enough);
+
+/// Takes the paths of a few beds out at once and puts the best ones back one after the other, each
+/// for what is then still wanted; kept only if the whole is worth more.
+bool rebuild(Assignment& assignment, const std::vector<std::size_t>& beds,
+             const std::vector<BedClass>& classes, const Objective& objective, int width,
+             long* labels);
+
+/// Which beds to rebuild next: two to five, in an order that looks random and is always the same.
+class Shaker {
+ public:
+  explicit Shaker(std::size_t beds) : beds_(beds) {}
+  [[nodiscard]] std::vector<std::size_t> next();
+
+ private:
+  std::size_t draw(std::size_t below);
+  std::size_t beds_;
+  std::uint64_t state_ = 20270301;
+};
 
 }  // namespace aftercrop::sequencer

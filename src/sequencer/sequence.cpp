@@ -17,12 +17,14 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
-constexpr int kWidths[] = {8, 16, 32, 64};       // labels a week, from quick to careful
-constexpr int kRepairWidths[] = {24, 64, 160, 320};
+constexpr int kWidths[] = {8, 16, 32};           // labels a week, from quick to careful
+constexpr int kRepairWidths[] = {16, 48};
+constexpr int kShakeWidth = 16;
+constexpr int kShakesInVain = 120;              // shakes without gain that end the search
 constexpr std::size_t kPathsAClass = 4;
 constexpr double kPriceShare = 0.6;              // first prices, of the wants' worth
 constexpr double kProfit = 1e-5;                 // reduced profit that makes a column worth adding
-constexpr double kPriceTimeShare = 0.55;         // of the time limit, then whole paths and repair
+constexpr double kPriceTimeShare = 0.35;         // of the time limit, then whole paths and repair
 
 class Driver {
  public:
@@ -96,7 +98,7 @@ class Driver {
         price = std::max(price, kPriceShare * want.worth_per_m2);
       }
     }
-    take(search_all(prices, kWidths[0]), prices, false);
+    take(search_all(prices, kWidths[0]), false);
     keep_bound(prices);
   }
 
@@ -106,13 +108,12 @@ class Driver {
   }
 
   /// Adds what pays at the present duals; true if anything did.
-  bool take(std::vector<std::vector<Path>> found, const Prices& prices, bool must_pay) {
+  bool take(std::vector<std::vector<Path>> found, bool must_pay) {
     bool added = false;
     for (std::size_t g = 0; g < found.size(); ++g) {
       const double bed_price = must_pay ? master_.class_price(g) : 0.0;
       for (Path& path : found[g]) {
         if (must_pay && path.priced <= bed_price + kProfit) continue;
-        (void)prices;
         added = master_.add({g, std::move(path)}) || added;
       }
     }
@@ -128,13 +129,13 @@ class Driver {
       const Prices prices = master_.prices();
       keep_bound(prices);
       say("prices", master_.value());
-      const bool added = take(search_all(prices, kWidths[width]), prices, true);
+      const bool added = take(search_all(prices, kWidths[width]), true);
       const bool slow = master_.value() < last + 0.001 * std::abs(last);
       last = master_.value();
       if (added && !slow) continue;
       if (width + 1 < std::size(kWidths)) {
         ++width;
-      } else if (!added) {
+      } else {
         break;
       }
     }
@@ -202,20 +203,32 @@ class Driver {
 
   void polish(Assignment& plan) {
     say("whole paths", plan.value);
-    const auto stop = [this] { return enough() || near_enough_; };
     for (const int width : kRepairWidths) {
-      for (int round = 0; round < kRepairRounds; ++round) {
-        const bool better = repair(plan, classes_, objective_, width, &counters_.labels, stop);
-        say("repair", plan.value);
-        near_enough_ = bound_ && *bound_ - plan.value <= stop_->gap * std::abs(*bound_);
-        if (stop()) break;
-        if (!better) break;
-      }
-      if (stop()) break;
+      while (!done(plan) && repair_once(plan, width)) say("repair", plan.value);
     }
-    if (near_enough_) stopped_by_ = "gap";
-    if (stopped_by_.empty()) stopped_by_ = "nothing better found";
+    Shaker shaker(plan.paths.size());
+    for (int round = 0, in_vain = 0; round < stop_->max_rounds && in_vain < kShakesInVain; ++round) {
+      if (done(plan)) break;
+      const bool better =
+          rebuild(plan, shaker.next(), classes_, objective_, kShakeWidth, &counters_.labels);
+      in_vain = better ? 0 : in_vain + 1;
+      if (better) say("repair", plan.value);
+    }
+    if (stopped_by_.empty()) {
+      stopped_by_ = near_enough(plan) ? "gap" : "nothing better found";
+    }
   }
+
+  bool repair_once(Assignment& plan, int width) {
+    return repair(plan, classes_, objective_, width, &counters_.labels,
+                  [this] { return enough(); });
+  }
+
+  [[nodiscard]] bool near_enough(const Assignment& plan) const {
+    return bound_ && *bound_ - plan.value <= stop_->gap * std::abs(*bound_);
+  }
+
+  [[nodiscard]] bool done(const Assignment& plan) { return enough() || near_enough(plan); }
 
   void say(const char* step, double value) const {
     if (!*tell_) return;
@@ -319,8 +332,6 @@ class Driver {
     return outcome;
   }
 
-  static constexpr int kRepairRounds = 12;
-
   const garden::Garden* garden_;
   const Stop* stop_;
   const std::function<void(const Progress&)>* tell_;
@@ -331,7 +342,6 @@ class Driver {
   Counters counters_;
   std::optional<double> bound_;
   std::string stopped_by_;
-  bool near_enough_ = false;
 };
 
 }  // namespace
