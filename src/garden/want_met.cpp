@@ -67,12 +67,24 @@ std::vector<WantMet> wants_met(const Garden& garden,
 }
 
 double share_met(const Garden& garden, const std::vector<WantMet>& met) {
-  double sum = 0.0;
-  double weights = 0.0;
+  struct Line {
+    double weight = 0.0;
+    double asked = 0.0;
+    double met = 0.0;
+  };
+  std::map<int, Line> lines;  // a repeated want is one line of the garden, and counts once
   for (const WantMet& one : met) {
     const Want& want = garden.wants[one.want];
-    weights += want.weight;
-    sum += want.amount > 0.0 ? want.weight * std::min(1.0, one.met / want.amount) : want.weight;
+    Line& line = lines[want.series];
+    line.weight = want.weight;
+    line.asked += want.amount;
+    line.met += std::min(want.amount, one.met);
+  }
+  double sum = 0.0;
+  double weights = 0.0;
+  for (const auto& [series, line] : lines) {
+    weights += line.weight;
+    sum += line.weight * (line.asked > 0.0 ? line.met / line.asked : 1.0);
   }
   return weights > 0.0 ? sum / weights : 1.0;
 }

@@ -137,11 +137,17 @@ class Search {
       const std::size_t node = node_of(arc.to);
       // The bucket is full of better: not worth living through the stand.
       if (!arc.fixed && label.value + profit_[i] + most_ready(node) <= worst_[node]) continue;
+      // Rules speak before the state is copied: most arcs end here.
+      Value entry = label.costs;
+      if (arc.stand >= 0 && !may_enter(label.state, arc, entry)) continue;
       Label next = label;
+      next.costs = entry;
       if (arc.stand < 0) {
         live_idle(next, arc.to);
-      } else if (!live_stand(next, beds_->choices[static_cast<std::size_t>(arc.stand)], arc)) {
-        continue;
+      } else {
+        const Choice& choice = beds_->choices[static_cast<std::size_t>(arc.stand)];
+        const ledger::StandOutcome outcome = beds_->ledger->advance(next.state, choice.stand);
+        objective_->charge_flows(outcome, beds_->area_m2, next.costs);
       }
       next.value += profit_[i] - (cost_of(next.costs) - cost_of(label.costs));
       next.rank = next.value + readiness(next.state);
@@ -162,25 +168,22 @@ class Search {
     objective_->charge_flows(outcome, beds_->area_m2, next.costs);
   }
 
-  bool live_stand(Label& next, const Choice& choice, const graph::Arc& arc) {
-    const rules::Occasion occasion{*beds_->ledger, next.state, choice.stand, beds_->clubroot_seen};
+  bool may_enter(const ledger::BedState& before, const graph::Arc& arc, Value& costs) {
+    const Choice& choice = beds_->choices[static_cast<std::size_t>(arc.stand)];
+    costs.warnings += choice.fixed.warnings;
+    if (arc.fixed) return true;  // decided already: told by the checker, not priced
     breaches_.clear();
-    if (!arc.fixed) {
-      rules::judge_before(occasion, breaches_);
-      if (!objective_->charge_breaches(breaches_, choice.worth, next.costs)) return false;
-      objective_->charge_disease(next.state, choice.stand, choice.worth, next.costs);
-    }
-    next.costs.warnings += choice.fixed.warnings;
-    const ledger::StandOutcome outcome = beds_->ledger->advance(next.state, choice.stand);
-    objective_->charge_flows(outcome, beds_->area_m2, next.costs);
+    rules::judge_before({*beds_->ledger, before, choice.stand, beds_->clubroot_seen}, breaches_);
+    if (!objective_->charge_breaches(breaches_, choice.worth, costs)) return false;
+    objective_->charge_disease(before, choice.stand, choice.worth, costs);
     return true;
   }
 
   void put(Label label, std::size_t node) {
     auto& bucket = buckets_[node];
     bucket.push_back(std::move(label));
-    const std::size_t room = 3 * width_;
-    if (bucket.size() < 2 * room) return;
+    const std::size_t room = 2 * width_;
+    if (bucket.size() < room + width_) return;
     std::nth_element(bucket.begin(), bucket.begin() + static_cast<std::ptrdiff_t>(room),
                      bucket.end(), [](const Label& a, const Label& b) {
                        return a.rank != b.rank ? a.rank > b.rank : a.step < b.step;

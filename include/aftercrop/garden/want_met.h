@@ -19,7 +19,8 @@ struct WantMet {
                                              const catalogue::Catalogue& catalogue,
                                              const std::vector<Planting>& plantings);
 
-/// sum(weight x met share) / sum(weight); 1 where nothing is wanted.
+/// sum(weight x met share) / sum(weight) over the lines of the garden file, a repeated want once;
+/// 1 where nothing is wanted.
 [[nodiscard]] double share_met(const Garden& garden, const std::vector<WantMet>& met);
 
 }  // namespace aftercrop::garden
