@@ -17,6 +17,9 @@ using catalogue::MonthDay;
 constexpr double kCurveAtFrost = 4.9;  // mean minimum at the median frost date (derived)
 constexpr double kGreatestShift = 4.0;
 constexpr double kDayScale = 14.0;
+// Our choice: without a latitude most gardens with such dates lie near 43 degrees, not in a cool
+// northern summer.
+constexpr double kUsualLatitude = 43.0;
 constexpr double kLatitudeScale = 5.0;
 constexpr double kEarthRadiusKm = 6371.0;
 
@@ -46,6 +49,7 @@ std::optional<BorrowedNormals> nearest_by_frost(const std::vector<ClimateNormals
                                                 MonthDay last_frost, MonthDay first_frost,
                                                 std::optional<double> latitude) {
   const bool in_north = north(last_frost, first_frost, latitude);
+  const double away_from_equator = std::abs(latitude.value_or(kUsualLatitude));
   const double last = year_day(last_frost);
   const double first = year_day(first_frost);
   BorrowedNormals best;
@@ -56,7 +60,7 @@ std::optional<BorrowedNormals> nearest_by_frost(const std::vector<ClimateNormals
     const double last_off = days_apart(last, year_day(*site.last_frost));
     const double first_off = days_apart(first, year_day(*site.first_frost));
     const double away = square(last_off / kDayScale) + square(first_off / kDayScale) +
-                        (latitude ? square((site.latitude - *latitude) / kLatitudeScale) : 0.0);
+                        square((std::abs(site.latitude) - away_from_equator) / kLatitudeScale);
     if (away >= least) continue;
     least = away;
     best.site = i;

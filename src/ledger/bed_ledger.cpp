@@ -45,6 +45,7 @@ BedState BedLedger::opening() const {
   BedState state;
   state.week = opening_week_;
   state.known_since = opening_week_;
+  state.bare_weeks = kUnknownWinter;
   const auto& curves = site_->curves();
   const int day = calendar::monday(opening_week_).day_of_year();
   const double since_coldest = day - curves.coldest_day() + (day < curves.coldest_day() ? 365 : 0);

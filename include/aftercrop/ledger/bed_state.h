@@ -17,6 +17,8 @@ inline constexpr std::int16_t kNeverSeason = -30000;
 inline constexpr calendar::Week kNever{-100000};
 /// The bare week of a winter, in a row, from which on bareness counts (our choice).
 inline constexpr int kBareWeekThatCounts = 4;
+/// Bare weeks at the start of the records: the winter that runs then is not the plan's doing.
+inline constexpr int kUnknownWinter = -1000;
 /// Rows of the catalogue's host-return table; the reader refuses more.
 inline constexpr std::size_t kMostReturns = 32;
 
@@ -58,7 +60,7 @@ struct BedState {
   std::array<std::int16_t, kMostReturns> return_season;
   std::array<PastStand, 2> recent;  ///< the last stand, then the one before
   calendar::Week mulched_until = kNever;
-  int bare_weeks = 0;            ///< bare weeks of this winter so far, in a row
+  int bare_weeks = 0;            ///< bare weeks of this winter so far, in a row; negative = unknown
 
   BedState();
   friend bool operator==(const BedState&, const BedState&) = default;
