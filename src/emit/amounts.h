@@ -18,8 +18,7 @@ namespace aftercrop::emit {
 [[nodiscard]] std::string area_text(double m2, garden::UnitSystem units);
 
 /// Grams (or ounces) that a density of nitrogen is for a whole bed.
-[[nodiscard]] double bed_amount(double kg_per_ha, const garden::Bed& bed,
-                                garden::UnitSystem units);
+[[nodiscard]] double bed_amount(double kg_per_ha, const garden::Bed& bed, garden::UnitSystem units);
 /// "g" or "oz".
 [[nodiscard]] const char* bed_unit(garden::UnitSystem units);
 

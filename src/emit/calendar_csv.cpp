@@ -44,14 +44,13 @@ std::string task_line(const Task& task, const CalendarInput& input) {
 }
 
 std::string task_lines(const CalendarInput& input) {
-  std::string out = line({"date", "week", "latest", "kind", "bed", "crop", "title", "detail",
-                          "caution", "uid"});
+  std::string out =
+      line({"date", "week", "latest", "kind", "bed", "crop", "title", "detail", "caution", "uid"});
   for (const Task* task : chosen_tasks(input)) out += task_line(*task, input);
   for (const auto& [day, lines] : orders_by_day(input)) {
     for (const OrderLine* order : lines) {
       out += line({day.text(), week_text(day), "", std::string(name(TaskKind::Order)), "", "",
-                   order_text(*order, input.garden.units), "", "",
-                   order_uid(input.garden, day)});
+                   order_text(*order, input.garden.units), "", "", order_uid(input.garden, day)});
     }
   }
   return out;

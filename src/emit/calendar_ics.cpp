@@ -98,8 +98,7 @@ Event event_of(calendar::Date day, const std::vector<const OrderLine*>& lines,
 
 std::string calendar_ics(const CalendarInput& input) {
   const std::string title = escaped(diagnostic::printable(input.garden.name));
-  const std::string stamp =
-      calendar::monday(input.garden.seasons.first).basic_text() + "T000000Z";
+  const std::string stamp = calendar::monday(input.garden.seasons.first).basic_text() + "T000000Z";
   std::string out;
   add_line(out, "BEGIN:VCALENDAR");
   add_line(out, "VERSION:2.0");

@@ -13,9 +13,8 @@ Json word(const std::array<const char*, N>& words, Choice choice) {
   return Json(words[static_cast<std::size_t>(choice)]);
 }
 
-constexpr std::array<const char*, 9> kStarts = {"sow",   "transplant", "either",
-                                                "set",   "clove",      "tuber",
-                                                "slip",  "crown",      "root-cutting"};
+constexpr std::array<const char*, 9> kStarts = {
+    "sow", "transplant", "either", "set", "clove", "tuber", "slip", "crown", "root-cutting"};
 constexpr std::array<const char*, 4> kSeedClasses = {"small", "medium", "large", "vegetative"};
 constexpr std::array<const char*, 3> kHarvestModes = {"single", "repeated", "cut-again"};
 constexpr std::array<const char*, 5> kHardiness = {"very-hardy", "hardy", "half-hardy", "tender",
@@ -59,8 +58,8 @@ Json cover_part(const catalogue::CoverFigures& cover) {
   out["seed_g_per_m2"] = number(cover.seed_g_m2);
   out["weeks_to_stand"] = cover.weeks_to_stand;
   out["biomass_t_per_ha"] = range(cover.biomass_t_ha);
-  out["n_pct"] = Json::array({number(cover.n_pct[0]), number(cover.n_pct[1]),
-                              number(cover.n_pct[2])});
+  out["n_pct"] =
+      Json::array({number(cover.n_pct[0]), number(cover.n_pct[1]), number(cover.n_pct[2])});
   out["windows"] = Json::array();
   for (const catalogue::CoverWindow& window : cover.windows) {
     const std::array<const char*, 2> frosts = {"last-frost", "first-frost"};

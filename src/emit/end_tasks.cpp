@@ -67,14 +67,14 @@ void add_waiting(const StandContext& context, std::vector<Task>& out) {
   const Wait wait = wait_after(context);
   if (wait.seed <= 0) return;
   const Date free = context.planting.to;
-  const std::string detail = fmt::format("{} weeks before small seed, {} before plants; large "
-                                         "seed in between",
-                                         wait.seed, wait.plants);
+  const std::string detail = fmt::format(
+      "{} weeks before small seed, {} before plants; large "
+      "seed in between",
+      wait.seed, wait.plants);
   const Date full = free.plus_days(7 * wait.seed - 1);
   const Date last = context.next != nullptr ? std::min(full, context.next->from) : full;
   out.push_back(context.task(TaskKind::WaitUntil, std::max(last, free),
-                             fmt::format("End of the wait after {}", context.crop_name()),
-                             detail));
+                             fmt::format("End of the wait after {}", context.crop_name()), detail));
 }
 
 void add_harvest(const StandContext& context, std::vector<Task>& out) {
@@ -82,13 +82,12 @@ void add_harvest(const StandContext& context, std::vector<Task>& out) {
   if (!planting.harvest) return;
   const std::string name = context.crop_name();
   const Date last = std::max(planting.harvest->first, planting.harvest->past.plus_days(-1));
-  Task first = context.task(TaskKind::HarvestStart, planting.harvest->first,
-                            fmt::format("Begin to harvest {}", name),
-                            fmt::format("until {}", last.text()));
+  Task first =
+      context.task(TaskKind::HarvestStart, planting.harvest->first,
+                   fmt::format("Begin to harvest {}", name), fmt::format("until {}", last.text()));
   first.caution = cautions_at(Moment::Harvest, context);
   out.push_back(std::move(first));
-  out.push_back(
-      context.task(TaskKind::HarvestEnd, last, fmt::format("Last harvest of {}", name)));
+  out.push_back(context.task(TaskKind::HarvestEnd, last, fmt::format("Last harvest of {}", name)));
 }
 
 }  // namespace

@@ -18,7 +18,7 @@ constexpr double kM2PerHectare = 10000.0;
 constexpr double kLeastGrams = 0.5;
 constexpr int kManureDays = 120;
 constexpr double kMostKgPerM2 = 5.0;  // 50 t/ha of compost a year: phosphorus, common practice
-constexpr int kDaysBeforeSeed = 14;  // meals burn germinating seed, common practice
+constexpr int kDaysBeforeSeed = 14;   // meals burn germinating seed, common practice
 constexpr std::array<std::string_view, 3> kUsual = {"feather-meal", "blood-meal", "compost"};
 
 bool may_be_spread(const catalogue::Amendment& material, const garden::Garden& garden,
@@ -91,8 +91,7 @@ std::vector<Feeding> feedings(const garden::Garden& garden, const catalogue::Cat
   return all;
 }
 
-std::string spread_text(double kg, const catalogue::Amendment& material,
-                        garden::UnitSystem units) {
+std::string spread_text(double kg, const catalogue::Amendment& material, garden::UnitSystem units) {
   constexpr double kBucketLitres = 10.0;
   std::string out = mass_text(kg, units);
   if (!material.quick && material.kg_per_litre > 0.0) {

@@ -22,8 +22,8 @@ struct Dose {
 struct Feeding {
   const garden::Planting* planting = nullptr;
   calendar::Date date;
-  double nitrogen_g = 0.0;   ///< plant-available nitrogen for the bed
-  std::vector<Dose> doses;   ///< alternatives, the first is the one to order
+  double nitrogen_g = 0.0;  ///< plant-available nitrogen for the bed
+  std::vector<Dose> doses;  ///< alternatives, the first is the one to order
 };
 
 /// What the stands of an account need bought that start on or after `since`, in their order. A

@@ -107,8 +107,8 @@ Json disease_rows(const ledger::BedAccount& account, const catalogue::Catalogue&
       entry["load"] = number(event.load);
       entry["cause"] = std::string(cause_words(event.cause));
       if (event.crop.known()) {
-        entry["cause"] = text_value(entry["cause"].get<std::string>() + ": " +
-                                    catalogue.crop(event.crop).name);
+        entry["cause"] =
+            text_value(entry["cause"].get<std::string>() + ": " + catalogue.crop(event.crop).name);
       }
       entry["source"] = text_value(source);
       row["events"].push_back(entry);

@@ -12,8 +12,9 @@ namespace aftercrop::emit {
 /// site lets the crop start, and its shortest harvest (a cover's useful stand) is over before
 /// `next`, the following planting of the bed. Empty where already the planned week fails, or where
 /// no limit is met within 30 weeks.
-[[nodiscard]] std::optional<calendar::Date> latest_start(
-    const garden::Planting& planting, const catalogue::Crop& crop,
-    const climate::SiteClimate& site, const std::optional<calendar::Date>& next);
+[[nodiscard]] std::optional<calendar::Date> latest_start(const garden::Planting& planting,
+                                                         const catalogue::Crop& crop,
+                                                         const climate::SiteClimate& site,
+                                                         const std::optional<calendar::Date>& next);
 
 }  // namespace aftercrop::emit

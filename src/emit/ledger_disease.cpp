@@ -20,9 +20,10 @@ std::string meaning(const catalogue::Pathogen& pathogen, double load) {
   if (load >= kThreshold) {
     const double years =
         disease::years_to(load, pathogen.advise_at, pathogen.half_life_years.typical);
-    return fmt::format("above the threshold: no prone crop; about {} years without a host until "
-                       "it is low",
-                       two_digits(years));
+    return fmt::format(
+        "above the threshold: no prone crop; about {} years without a host until "
+        "it is low",
+        two_digits(years));
   }
   if (load >= pathogen.advise_at) return "below the threshold, but a prone crop is a risk";
   return "low";
@@ -40,8 +41,7 @@ std::string event_text(const ledger::LoadEvent& event, const catalogue::Catalogu
   return out + fmt::format(": {}", two_digits(event.load));
 }
 
-void add_pathogen(std::string& out, const catalogue::Pathogen& pathogen,
-                  const std::string& loads) {
+void add_pathogen(std::string& out, const catalogue::Pathogen& pathogen, const std::string& loads) {
   std::string text = fmt::format(
       "{} (half-life {} to {} years, breaks {} to {} years", pathogen.name,
       two_digits(pathogen.half_life_years.low), two_digits(pathogen.half_life_years.high),
@@ -70,12 +70,13 @@ bool matters(const catalogue::Pathogen& pathogen, const ledger::BedAccount& acco
 
 }  // namespace
 
-std::string disease_text(const catalogue::Catalogue& catalogue,
-                         const ledger::BedAccount& account, const LedgerTextOptions& options) {
+std::string disease_text(const catalogue::Catalogue& catalogue, const ledger::BedAccount& account,
+                         const LedgerTextOptions& options) {
   if (account.tracked.empty()) return {};
   const int width = std::max(40, options.width);
-  std::string out = "\nSoil-borne disease, in units of the damage threshold (1 = a prone crop is "
-                    "hurt)\n";
+  std::string out =
+      "\nSoil-borne disease, in units of the damage threshold (1 = a prone crop is "
+      "hurt)\n";
   const auto add_lines = [&](const std::string& text, int indent) {
     bool first = true;
     for (const std::string& line : diagnostic::fold(text, width - indent - 2)) {
@@ -92,10 +93,10 @@ std::string disease_text(const catalogue::Catalogue& catalogue,
     }
     const double closing = account.load_closing[i];
     std::string line;
-    add_pathogen(line, pathogen,
-                 fmt::format("{} at the start, {} at the end: {}",
-                             two_digits(account.load_opening[i]), two_digits(closing),
-                             meaning(pathogen, closing)));
+    add_pathogen(
+        line, pathogen,
+        fmt::format("{} at the start, {} at the end: {}", two_digits(account.load_opening[i]),
+                    two_digits(closing), meaning(pathogen, closing)));
     add_lines(line, 0);
     for (const ledger::LoadEvent& event : account.load_events) {
       if (event.tracked != i) continue;

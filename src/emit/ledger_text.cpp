@@ -51,9 +51,8 @@ class YearTable {
                                  [&](const YearSum& year) { return of(year) != 0.0; });
     if (!any) return;
     const nitrogen::CauseText& words = nitrogen::describe(cause);
-    add_row(out, std::string(words.words), [&](const YearSum& year) {
-      return with_range(of(year), words);
-    });
+    add_row(out, std::string(words.words),
+            [&](const YearSum& year) { return with_range(of(year), words); });
   }
 
   template <class Value>
@@ -76,8 +75,8 @@ class YearTable {
     const std::string middle = amount(kg_per_ha);
     if (middle == "0" || words.low == words.high) return middle;
     const double size = std::abs(kg_per_ha);
-    const std::string full = fmt::format("{} ({}-{})", middle, amount(size * words.low),
-                                         amount(size * words.high));
+    const std::string full =
+        fmt::format("{} ({}-{})", middle, amount(size * words.low), amount(size * words.high));
     if (full.size() < kCellColumns) return full;
     const auto tenths = [&](double value) {
       return std::round(10.0 * bed_amount(value, *bed_, units_)) / 10.0 + 0.0;
@@ -105,9 +104,8 @@ std::string heading(const garden::Garden& garden, const catalogue::Catalogue& ca
   const std::string soil = bed.soil.known() ? catalogue.soil(bed.soil).name : "";
   return fmt::format("Bed {}: {}{}{}, {:.1f} % organic matter, {} to {}\n",
                      diagnostic::printable(bed.name), area_text(bed.area.value(), garden.units),
-                     soil.empty() ? "" : ", ", diagnostic::printable(soil),
-                     bed.organic_matter_pct, calendar::text(account.from),
-                     calendar::text(account.until));
+                     soil.empty() ? "" : ", ", diagnostic::printable(soil), bed.organic_matter_pct,
+                     calendar::text(account.from), calendar::text(account.until));
 }
 
 std::string nitrogen_text(const garden::Garden& garden, const ledger::BedAccount& account,
@@ -117,27 +115,28 @@ std::string nitrogen_text(const garden::Garden& garden, const ledger::BedAccount
   const int room = std::max(options.width, 0) - static_cast<int>(kLabelColumns);
   const std::size_t columns =
       static_cast<std::size_t>(std::max(1, room / static_cast<int>(kCellColumns)));
-  std::string out = fmt::format("\nNitrogen, {} for the whole bed (published range)\n",
-                                bed_unit(garden.units));
+  std::string out =
+      fmt::format("\nNitrogen, {} for the whole bed (published range)\n", bed_unit(garden.units));
   for (std::size_t i = 0; i < years.size(); i += columns) {
     if (i > 0) out += '\n';
     const std::size_t past = std::min(years.size(), i + columns);
-    out += YearTable(bed, garden.units, {years.begin() + static_cast<std::ptrdiff_t>(i),
-                                         years.begin() + static_cast<std::ptrdiff_t>(past)})
+    out += YearTable(bed, garden.units,
+                     {years.begin() + static_cast<std::ptrdiff_t>(i),
+                      years.begin() + static_cast<std::ptrdiff_t>(past)})
                .text();
   }
   const auto grams = [&](double kg_per_ha) {
     return two_digits(bed_amount(kg_per_ha, bed, garden.units));
   };
-  out += fmt::format("Over all years: short {0} {2}; surplus at the start of a winter {1} {2}\n",
-                     grams(account.short_kg_ha), grams(account.surplus_kg_ha),
-                     bed_unit(garden.units));
+  out +=
+      fmt::format("Over all years: short {0} {2}; surplus at the start of a winter {1} {2}\n",
+                  grams(account.short_kg_ha), grams(account.surplus_kg_ha), bed_unit(garden.units));
   return out;
 }
 
 /// Posting by posting.
-std::string posting_lines(const catalogue::Catalogue& catalogue,
-                          const ledger::BedAccount& account, std::optional<int> year) {
+std::string posting_lines(const catalogue::Catalogue& catalogue, const ledger::BedAccount& account,
+                          std::optional<int> year) {
   std::string out = fmt::format("\nPostings, kg N/ha\n{:9} {:8} {:>9}  {}\n", "week", "pool",
                                 "amount", "cause [source]");
   for (const nitrogen::Posting& posting : account.postings) {
@@ -149,8 +148,8 @@ std::string posting_lines(const catalogue::Catalogue& catalogue,
     }
     const double rounded = std::round(posting.kg_per_ha * 1000.0) / 1000.0 + 0.0;
     out += fmt::format("{:9} {:8} {:>9.3f}  {} [{}]\n", calendar::text(posting.week),
-                       nitrogen::kPoolNames[static_cast<std::size_t>(posting.pool)], rounded,
-                       words, cause.source);
+                       nitrogen::kPoolNames[static_cast<std::size_t>(posting.pool)], rounded, words,
+                       cause.source);
   }
   return out;
 }

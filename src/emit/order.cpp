@@ -54,8 +54,7 @@ void put_planting(const garden::Planting& planting, const garden::Bed& bed,
 }  // namespace
 
 std::vector<OrderLine> order_list(const garden::Garden& garden,
-                                  const catalogue::Catalogue& catalogue,
-                                  const garden::Plan& plan,
+                                  const catalogue::Catalogue& catalogue, const garden::Plan& plan,
                                   const std::vector<ledger::BedAccount>& accounts,
                                   const ledger::SiteClimates& /*climates*/) {
   const Date since = calendar::monday(garden.seasons.first);

@@ -65,8 +65,7 @@ Json want_rows(const garden::Garden& garden, const catalogue::Catalogue& catalog
 }  // namespace
 
 std::string plan_json(const garden::Garden& garden, const catalogue::Catalogue& catalogue,
-                      const sequencer::Outcome& outcome,
-                      const diagnostic::Diagnostics& findings) {
+                      const sequencer::Outcome& outcome, const diagnostic::Diagnostics& findings) {
   Json out = Json::object();
   out["plan"] = plan_rows(garden, catalogue, outcome.plan);
   out["value"] = number(outcome.value.total());

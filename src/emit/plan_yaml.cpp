@@ -24,8 +24,8 @@ bool plain(std::string_view text) {
   if (text.empty() || text.size() > 200 || text.back() == ' ') return false;
   const char first = text.front();
   if (!((first >= 'a' && first <= 'z') || (first >= 'A' && first <= 'Z'))) return false;
-  static constexpr std::array<std::string_view, 11> kTaken = {"y", "n", "yes",  "no",   "on",  "off", "true",
-                                                             "false", "null", "nan", "inf"};
+  static constexpr std::array<std::string_view, 11> kTaken = {
+      "y", "n", "yes", "no", "on", "off", "true", "false", "null", "nan", "inf"};
   std::string lower(text);
   for (char& c : lower) {
     if (!word_char(c) && c != ' ') return false;
@@ -63,13 +63,10 @@ std::string quoted(std::string_view text) {
   return out + '"';
 }
 
-std::string scalar(std::string_view text) {
-  return plain(text) ? std::string(text) : quoted(text);
-}
+std::string scalar(std::string_view text) { return plain(text) ? std::string(text) : quoted(text); }
 
 std::string_view place_name(garden::Placement at) {
-  static constexpr std::array<std::string_view, 4> kNames = {"edge", "in-row", "between",
-                                                             "around"};
+  static constexpr std::array<std::string_view, 4> kNames = {"edge", "in-row", "between", "around"};
   return kNames[static_cast<std::size_t>(at)];
 }
 
@@ -85,9 +82,9 @@ std::string partners_text(const Planting& planting, const catalogue::Catalogue& 
 
 std::string row(const Planting& planting, const garden::Garden& garden,
                 const catalogue::Catalogue& catalogue) {
-  std::string out = fmt::format("  - {{bed: {}, crop: {}, from: {}",
-                                scalar(garden.bed(planting.bed).name),
-                                scalar(catalogue.crop(planting.crop).id), planting.from.text());
+  std::string out =
+      fmt::format("  - {{bed: {}, crop: {}, from: {}", scalar(garden.bed(planting.bed).name),
+                  scalar(catalogue.crop(planting.crop).id), planting.from.text());
   if (planting.raised) out += fmt::format(", raised: {}", planting.raised->text());
   if (planting.harvest) {
     out += fmt::format(", harvest: [{}, {}]", planting.harvest->first.text(),
@@ -111,9 +108,9 @@ std::string plan_yaml(const garden::Garden& garden, const catalogue::Catalogue& 
   std::stable_sort(rows.begin(), rows.end(), [](const Planting& a, const Planting& b) {
     return std::tie(a.bed, a.from) < std::tie(b.bed, b.from);
   });
-  std::string out = fmt::format("plan: {}\nmade_by: aftercrop {}\nplantings:",
-                                scalar(plan.name.empty() ? garden.name : plan.name),
-                                AFTERCROP_VERSION);
+  std::string out =
+      fmt::format("plan: {}\nmade_by: aftercrop {}\nplantings:",
+                  scalar(plan.name.empty() ? garden.name : plan.name), AFTERCROP_VERSION);
   out += rows.empty() ? " []\n" : "\n";
   for (const Planting& planting : rows) out += row(planting, garden, catalogue);
   return out;

@@ -14,13 +14,13 @@ namespace {
 using catalogue::Ending;
 using catalogue::Start;
 
-constexpr int kDaysToThinning = 21;   // common practice
-constexpr int kDaysToSupport = 14;    // common practice
+constexpr int kDaysToThinning = 21;  // common practice
+constexpr int kDaysToSupport = 14;   // common practice
 
 /// Crops that want stakes, strings or netting (common practice).
-constexpr std::array<std::string_view, 8> kClimbers = {"tomato",     "tomato-cherry", "cucumber",
-                                                       "pole-bean",  "runner-bean",   "pea-shell",
-                                                       "pea-snap",   "pea-snow"};
+constexpr std::array<std::string_view, 8> kClimbers = {"tomato",    "tomato-cherry", "cucumber",
+                                                       "pole-bean", "runner-bean",   "pea-shell",
+                                                       "pea-snap",  "pea-snow"};
 
 bool set_out(const StandContext& context) {
   return context.planting.raised.has_value() || context.crop().transplanted();
@@ -38,8 +38,8 @@ std::string spacing(const catalogue::Crop& crop, garden::UnitSystem units) {
 
 std::string stock_text(const Stock& stock, garden::UnitSystem units) {
   if (!(stock.amount > 0.0)) return {};
-  if (stock.unit == "g") return fmt::format("{} of {}", mass_text(stock.amount / 1000.0, units),
-                                            stock.what);
+  if (stock.unit == "g")
+    return fmt::format("{} of {}", mass_text(stock.amount / 1000.0, units), stock.what);
   return fmt::format("{:.0f} {}", stock.amount, stock.what);
 }
 
@@ -50,8 +50,8 @@ void add_sentence(std::string& out, const std::string& sentence) {
 }
 
 std::string partners(const StandContext& context) {
-  static constexpr std::array<std::string_view, 4> kPlaces = {
-      "along the edge", "in the row", "between the rows", "around the bed"};
+  static constexpr std::array<std::string_view, 4> kPlaces = {"along the edge", "in the row",
+                                                              "between the rows", "around the bed"};
   std::string out;
   for (const garden::Partner& partner : context.planting.partners) {
     add_sentence(out, fmt::format("with {} {}", context.catalogue.crop(partner.crop).name,
@@ -99,20 +99,18 @@ void add_preparing(const StandContext& context, std::vector<Task>& out) {
   const bool mulch = ending == Ending::CutRootsLeft || ending == Ending::Mown ||
                      ending == Ending::Tarped || ending == Ending::Winterkilled;
   if (!mulch) return;
-  const calendar::Date day =
-      std::max(context.planting.from.plus_days(-1), std::min(context.previous->to,
-                                                             context.planting.from));
-  out.push_back(context.task(
-      TaskKind::Prepare, day, fmt::format("Draw rows for {}", context.crop_name()),
-      fmt::format("rake the mulch of {} aside and loosen only the rows",
-                  short_name(context.catalogue.crop(context.previous->crop)))));
+  const calendar::Date day = std::max(context.planting.from.plus_days(-1),
+                                      std::min(context.previous->to, context.planting.from));
+  out.push_back(
+      context.task(TaskKind::Prepare, day, fmt::format("Draw rows for {}", context.crop_name()),
+                   fmt::format("rake the mulch of {} aside and loosen only the rows",
+                               short_name(context.catalogue.crop(context.previous->crop)))));
 }
 
 void add_raising(const StandContext& context, std::vector<Task>& out) {
   if (!context.planting.raised) return;
   const catalogue::Crop& crop = context.crop();
-  std::string detail =
-      stock_text(stock_for(crop, context.bed(), 1.0, true), context.garden.units);
+  std::string detail = stock_text(stock_for(crop, context.bed(), 1.0, true), context.garden.units);
   add_sentence(detail, fmt::format("to plant out on {}", context.planting.from.text()));
   out.push_back(context.task(TaskKind::SowUnderCover, *context.planting.raised,
                              fmt::format("Sow {} under cover", context.crop_name()), detail));
@@ -135,8 +133,8 @@ void add_aftercare(const StandContext& context, std::vector<Task>& out) {
   const bool climbs = std::find(kClimbers.begin(), kClimbers.end(), crop.id) != kClimbers.end();
   const calendar::Date support = planting.from.plus_days(kDaysToSupport);
   if (climbs && support < end) {
-    out.push_back(context.task(TaskKind::Support, support,
-                               fmt::format("Put up supports for {}", crop.name)));
+    out.push_back(
+        context.task(TaskKind::Support, support, fmt::format("Put up supports for {}", crop.name)));
   }
 }
 
@@ -146,8 +144,8 @@ void add_start(const StandContext& context, std::vector<Task>& out) {
   add_raising(context, out);
   add_preparing(context, out);
   const TaskKind kind = set_out(context) ? TaskKind::PlantOut : TaskKind::Sow;
-  Task start = context.task(kind, context.planting.from, start_title(context),
-                            start_detail(context));
+  Task start =
+      context.task(kind, context.planting.from, start_title(context), start_detail(context));
   std::optional<calendar::Date> next;
   if (context.next != nullptr) next = context.next->from;
   start.latest = latest_start(context.planting, context.crop(), context.site, next);

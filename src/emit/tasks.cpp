@@ -52,16 +52,15 @@ const Planting* before_plan(const garden::Garden& garden, const Planting& planti
 
 std::string_view name(TaskKind kind) {
   static constexpr std::array<std::string_view, kTaskKinds> kNames = {
-      "order",         "soil-test",   "sow-under-cover", "prepare", "sow",
-      "plant-out",     "thin",        "support",         "feed",    "harvest-start",
-      "harvest-end",   "cut",         "chop-and-dig-in", "wait-until", "cover",
-      "clear",         "frost-kills"};
+      "order",       "soil-test",  "sow-under-cover", "prepare",    "sow",
+      "plant-out",   "thin",       "support",         "feed",       "harvest-start",
+      "harvest-end", "cut",        "chop-and-dig-in", "wait-until", "cover",
+      "clear",       "frost-kills"};
   return kNames[static_cast<std::size_t>(kind)];
 }
 
 std::vector<Task> tasks(const garden::Garden& garden, const catalogue::Catalogue& catalogue,
-                        const garden::Plan& plan,
-                        const std::vector<ledger::BedAccount>& accounts,
+                        const garden::Plan& plan, const std::vector<ledger::BedAccount>& accounts,
                         const ledger::SiteClimates& climates) {
   const calendar::Date since = calendar::monday(garden.seasons.first);
   std::vector<Task> all;

@@ -15,9 +15,8 @@ TEST_CASE("amounts: two digits, never a negative nought") {
     double value;
     const char* text;
   };
-  const Row rows[] = {{0.0, "0"},       {-0.0, "0"},   {1340.0, "1300"}, {12.4, "12"},
-                      {9.96, "10.0"},   {0.0123, "0.012"}, {-3.14, "-3.1"},
-                      {0.00000001, "0"}};
+  const Row rows[] = {{0.0, "0"},     {-0.0, "0"},       {1340.0, "1300"}, {12.4, "12"},
+                      {9.96, "10.0"}, {0.0123, "0.012"}, {-3.14, "-3.1"},  {0.00000001, "0"}};
   for (const Row& row : rows) {
     CAPTURE(row.value);
     CHECK(emit::two_digits(row.value) == row.text);
@@ -80,9 +79,9 @@ TEST_CASE("json: keys of the accounts and findings, valid UTF-8, no NaN") {
   REQUIRE(support::fill(made, support::kGarden, support::kPlan, said));
   const std::string accounts =
       emit::ledger_json(made.loaded.garden, made.loaded.catalogue, made.accounts);
-  for (const char* key : {"\"beds\"", "\"area_m2\"", "\"opening\"", "\"postings\"",
-                          "\"kg_per_ha\"", "\"closing\"", "\"short_g\"", "\"surplus_g\"",
-                          "\"disease\"", "\"pathogen\"", "\"scale\""}) {
+  for (const char* key :
+       {"\"beds\"", "\"area_m2\"", "\"opening\"", "\"postings\"", "\"kg_per_ha\"", "\"closing\"",
+        "\"short_g\"", "\"surplus_g\"", "\"disease\"", "\"pathogen\"", "\"scale\""}) {
     CAPTURE(std::string(key));
     CHECK(accounts.find(key) != std::string::npos);
   }
@@ -96,8 +95,8 @@ TEST_CASE("json: keys of the accounts and findings, valid UTF-8, no NaN") {
   CHECK(checked.find("\"error\": 1") != std::string::npos);
   CHECK(checked.find("\"unit\": \"seasons\"") != std::string::npos);
   const std::string rows = emit::crops_json(
-      made.loaded.catalogue, {*made.loaded.catalogue.find_crop("tomato"),
-                              *made.loaded.catalogue.find_crop("rye")});
+      made.loaded.catalogue,
+      {*made.loaded.catalogue.find_crop("tomato"), *made.loaded.catalogue.find_crop("rye")});
   CHECK(rows.find("\"id\": \"rye\"") != std::string::npos);
   CHECK(rows.find("\"sources\"") != std::string::npos);
 }

@@ -120,8 +120,7 @@ TEST_CASE("tasks: cautions stand where the advice stands") {
     return std::string("no such task");
   };
   CHECK(caution_of("Sow faba cover").find("G6PD") != std::string::npos);
-  CHECK(caution_of("Feed the bed for sweet corn").find("Test the soil first") !=
-        std::string::npos);
+  CHECK(caution_of("Feed the bed for sweet corn").find("Test the soil first") != std::string::npos);
 }
 
 TEST_CASE("order: seed by the margin of the list, plants and covers") {
@@ -136,8 +135,8 @@ TEST_CASE("order: seed by the margin of the list, plants and covers") {
   CHECK(amount("rye") == doctest::Approx(4.8 * rows.crop(*rows.find_crop("rye")).cover->seed_g_m2));
   // tomato, sown under cover, one seed a plant: 1.3 x plants x mass / 0.75
   const catalogue::Crop& tomato = rows.crop(*rows.find_crop("tomato"));
-  const double plants = std::floor(120.0 / tomato.between_row_cm) *
-                        std::floor(400.0 / tomato.in_row_cm);
+  const double plants =
+      std::floor(120.0 / tomato.between_row_cm) * std::floor(400.0 / tomato.in_row_cm);
   CHECK(amount("tomato seed") ==
         doctest::Approx(1.3 * plants * tomato.seed_mass_mg / 1000.0 / 0.75));
   CHECK(amount("basil") > 0.0);
@@ -149,8 +148,8 @@ TEST_CASE("calendar_csv: RFC 4180 whatever the names hold, no cell is a formula"
     CAPTURE(plantings);
     const std::string text = emit::calendar_csv(made().input(), plantings);
     const auto rows = records(text);
-    const std::size_t things = plantings ? made().plan.plantings.size()
-                                         : made().tasks.size() + made().order.size();
+    const std::size_t things =
+        plantings ? made().plan.plantings.size() : made().tasks.size() + made().order.size();
     REQUIRE(rows.size() == things + 1);
     for (const auto& row : rows) {
       CHECK(row.size() == rows.front().size());
@@ -241,8 +240,8 @@ TEST_CASE("calendar_txt: at most 80 columns, each task once, nothing but text") 
 
 TEST_CASE("calendars of one bed hold that bed only") {
   const support::Emitted& all = made();
-  const emit::CalendarInput input{all.loaded.garden, all.loaded.catalogue, all.plan,
-                                  all.tasks,         all.order,            "A"};
+  const emit::CalendarInput input{
+      all.loaded.garden, all.loaded.catalogue, all.plan, all.tasks, all.order, "A"};
   const std::string text = emit::calendar_csv(input, true);
   CHECK(records(text).size() == 4);  // heading and three stands
   CHECK(emit::calendar_txt(input).find("tomato") == std::string::npos);

@@ -73,10 +73,8 @@ inline bool fill(Emitted& made, const std::string& garden, const std::string& pl
                                 climates.of(site.beds[i].shelter), tracked);
     made.accounts.push_back(ledger::account(bed, site, made.plan));
   }
-  made.tasks =
-      emit::tasks(site, made.loaded.catalogue, made.plan, made.accounts, climates);
-  made.order =
-      emit::order_list(site, made.loaded.catalogue, made.plan, made.accounts, climates);
+  made.tasks = emit::tasks(site, made.loaded.catalogue, made.plan, made.accounts, climates);
+  made.order = emit::order_list(site, made.loaded.catalogue, made.plan, made.accounts, climates);
   return true;
 }
 

@@ -12,9 +12,9 @@ namespace aftercrop::emit {
 
 /// Something to buy, for all beds together.
 struct OrderLine {
-  std::string what;   ///< "carrot seed", "feather meal"
+  std::string what;  ///< "carrot seed", "feather meal"
   double amount = 0.0;
-  std::string unit;   ///< "g", "kg", "cloves", "plants"
+  std::string unit;          ///< "g", "kg", "cloves", "plants"
   calendar::Date needed_by;  ///< Monday of the week of its first use
 };
 
