@@ -202,7 +202,7 @@ class Winters : public ledger::Visitor {
     if (after.bare_weeks == 0) close();
     const calendar::Week week = after.week - calendar::Weeks(1);
     if (after.bare_weeks == 1) first_ = week;
-    if (week >= from_) run_ = after.bare_weeks;
+    if (first_ >= from_) run_ = after.bare_weeks;  // begun before: past help
   }
   void close() {
     if (run_ >= ledger::kBareWeekThatCounts) found.emplace_back(first_, run_);
