@@ -12,9 +12,7 @@ constexpr int kLastYear = 2200;
 
 const boost::gregorian::date kEpoch(1970, 1, 1);
 
-boost::gregorian::date to_boost(Date day) {
-  return kEpoch + boost::gregorian::days(day.serial());
-}
+boost::gregorian::date to_boost(Date day) { return kEpoch + boost::gregorian::days(day.serial()); }
 
 bool all_digits(std::string_view text) {
   for (const char c : text) {
@@ -32,8 +30,8 @@ int number(std::string_view digits) {
 }  // namespace
 
 int days_in_month(int year, int month) {
-  return boost::gregorian::gregorian_calendar::end_of_month_day(
-      static_cast<unsigned short>(year), static_cast<unsigned short>(month));
+  return boost::gregorian::gregorian_calendar::end_of_month_day(static_cast<unsigned short>(year),
+                                                                static_cast<unsigned short>(month));
 }
 
 std::optional<Date> Date::from_ymd(int year, int month, int day) {
@@ -67,9 +65,9 @@ int Date::weekday() const {
 std::string Date::text() const {
   const auto ymd = to_boost(*this).year_month_day();
   std::array<char, 32> buffer{};
-  const int length = std::snprintf(buffer.data(), buffer.size(), "%04d-%02d-%02d",
-                                   static_cast<int>(ymd.year), static_cast<int>(ymd.month),
-                                   static_cast<int>(ymd.day));
+  const int length =
+      std::snprintf(buffer.data(), buffer.size(), "%04d-%02d-%02d", static_cast<int>(ymd.year),
+                    static_cast<int>(ymd.month), static_cast<int>(ymd.day));
   return {buffer.data(), static_cast<std::size_t>(length)};
 }
 

@@ -63,8 +63,8 @@ Judgement Judge::run(const ledger::SiteClimates& climates) {
   const auto tracked = ledger::tracked_pathogens(*garden_, *catalogue_, true);
   for (std::size_t i = 0; i < garden_->beds.size(); ++i) {
     const garden::BedId id(i);
-    const ledger::BedLedger ledger(*catalogue_, *garden_, id,
-                                   climates.of(garden_->beds[i].shelter), tracked);
+    const ledger::BedLedger ledger(*catalogue_, *garden_, id, climates.of(garden_->beds[i].shelter),
+                                   tracked);
     result_.accounts.push_back(ledger::account(ledger, *garden_, *plan_));
     judge_bed(ledger, result_.accounts.back());
   }
@@ -84,8 +84,9 @@ void Judge::judge_bed(const ledger::BedLedger& ledger, const ledger::BedAccount&
 }
 
 /// The earlier stand that a breach speaks of, if it is in the account.
-const ledger::StandLine* related_line(const rules::Breach& breach, const ledger::BedAccount& account,
-                                      std::size_t line, const catalogue::Catalogue& rows) {
+const ledger::StandLine* related_line(const rules::Breach& breach,
+                                      const ledger::BedAccount& account, std::size_t line,
+                                      const catalogue::Catalogue& rows) {
   for (std::size_t back = line; back-- > 0;) {
     const ledger::StandLine& earlier = account.stands[back];
     const catalogue::Crop& crop = rows.crop(earlier.stand.spec.crop);
@@ -174,16 +175,16 @@ void Judge::judge_overlaps(garden::BedId bed) {
     finding.message =
         fmt::format("{} starts {} days before {} is out of {}", catalogue_->crop(later.crop).name,
                     days, catalogue_->crop(earlier->crop).name, garden_->bed(bed).name);
-    finding.help = fmt::format("start it on {} or later, or move it to another bed",
-                               earlier->to.text());
+    finding.help =
+        fmt::format("start it on {} or later, or move it to another bed", earlier->to.text());
     finding.source = later.source;
     finding.bed = garden_->bed(bed).name;
     finding.week = calendar::week_of(later.from);
     finding.measure = diagnostic::Measure{static_cast<double>(days), 0.0, "days"};
-    finding.related.push_back({fmt::format("{} stands here until {}",
-                                           catalogue_->crop(earlier->crop).name,
-                                           earlier->to.text()),
-                               earlier->source});
+    finding.related.push_back(
+        {fmt::format("{} stands here until {}", catalogue_->crop(earlier->crop).name,
+                     earlier->to.text()),
+         earlier->source});
     result_.findings.add(std::move(finding));
   }
 }
@@ -197,8 +198,7 @@ class Winters : public ledger::Visitor {
                 const ledger::StandOutcome& /*outcome*/) override {
     close();
   }
-  void on_idle_week(const ledger::BedState& after,
-                    const nitrogen::WeekFlows& /*flows*/) override {
+  void on_idle_week(const ledger::BedState& after, const nitrogen::WeekFlows& /*flows*/) override {
     if (after.bare_weeks == 0) close();
     const calendar::Week week = after.week - calendar::Weeks(1);
     if (after.bare_weeks == 1) first_ = week;
@@ -224,8 +224,8 @@ void Judge::judge_winters(const ledger::BedLedger& ledger, const ledger::BedAcco
   ledger::WalkOptions options;
   options.until = garden_->seasons.past;
   options.visitor = &winters;
-  ledger::walk(ledger, state,
-               ledger::plantings_of(account.bed, garden_->history, plan_->plantings), options);
+  ledger::walk(ledger, state, ledger::plantings_of(account.bed, garden_->history, plan_->plantings),
+               options);
   winters.close();
   for (const auto& [week, run] : winters.found) {
     Diagnostic finding;
@@ -237,8 +237,8 @@ void Judge::judge_winters(const ledger::BedLedger& ledger, const ledger::BedAcco
     finding.source = ledger.bed().source;
     finding.bed = ledger.bed().name;
     finding.week = week;
-    finding.measure = diagnostic::Measure{static_cast<double>(run),
-                                          ledger::kBareWeekThatCounts - 1.0, "weeks"};
+    finding.measure =
+        diagnostic::Measure{static_cast<double>(run), ledger::kBareWeekThatCounts - 1.0, "weeks"};
     finding.references = {"Nouri et al. 2022, Glob. Change Biol. 28:4736 (published)"};
     result_.findings.add(std::move(finding));
   }
@@ -292,8 +292,7 @@ void Judge::summarise_doses() {
 }  // namespace
 
 Judgement judge(const garden::Garden& garden, const catalogue::Catalogue& catalogue,
-                const ledger::SiteClimates& climates, const garden::Plan& plan,
-                bool history_only) {
+                const ledger::SiteClimates& climates, const garden::Plan& plan, bool history_only) {
   return Judge(garden, catalogue, plan, history_only).run(climates);
 }
 

@@ -10,7 +10,8 @@ constexpr double kYearsPerWeek = 7.0 / 365.25;
 
 double stage_factor(const catalogue::Crop& crop, const Fumigation& how) {
   if (crop.cover && crop.cover->fumigant == catalogue::Fumigant::Dhurrin) {
-    return how.weeks_grown >= 4.0 && how.weeks_grown <= 8.0 ? 1.0 : 0.2;  // Cornell cover crops page
+    return how.weeks_grown >= 4.0 && how.weeks_grown <= 8.0 ? 1.0
+                                                            : 0.2;  // Cornell cover crops page
   }
   if (how.flower < 0.85) return how.weeks_grown >= 6.0 ? 0.6 : 0.2;
   if (how.flower <= 1.2) return 1.0;  // bud to early flower

@@ -15,8 +15,7 @@ struct Gift {
   double share_m2 = 0.0;
 };
 
-std::vector<Gift> gifts(const Garden& garden,
-                        const std::vector<Planting>& plantings) {
+std::vector<Gift> gifts(const Garden& garden, const std::vector<Planting>& plantings) {
   std::vector<Gift> all;
   for (const Planting& planting : plantings) {
     if (planting.ending == catalogue::Ending::Failed) continue;
@@ -35,8 +34,7 @@ std::vector<Gift> gifts(const Garden& garden,
 
 }  // namespace
 
-std::vector<WantMet> wants_met(const Garden& garden,
-                               const catalogue::Catalogue& catalogue,
+std::vector<WantMet> wants_met(const Garden& garden, const catalogue::Catalogue& catalogue,
                                const std::vector<Planting>& plantings) {
   std::vector<WantMet> met(garden.wants.size());
   std::map<catalogue::CropId, std::vector<std::size_t>> by_crop;

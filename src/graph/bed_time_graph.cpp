@@ -16,8 +16,7 @@ struct Weighted {
   double cost = 0.0;
 };
 // Reversed: from the end of time back to the first week, so that one run prices every week.
-using Reversed =
-    boost::compressed_sparse_row_graph<boost::directedS, boost::no_property, Weighted>;
+using Reversed = boost::compressed_sparse_row_graph<boost::directedS, boost::no_property, Weighted>;
 
 bool touches(const Arc& arc, const std::vector<WeekSpan>& taken) {
   return std::any_of(taken.begin(), taken.end(), [&](const WeekSpan& span) {
@@ -100,13 +99,12 @@ std::vector<double> BedTimeGraph::greatest_from(const std::vector<double>& profi
   const std::size_t nodes = boost::num_vertices(reversed);
   std::vector<double> distance(nodes);
   std::vector<std::size_t> before(nodes);
-  boost::dag_shortest_paths(
-      reversed, std::size_t{0},
-      boost::weight_map(boost::get(&Weighted::cost, reversed))
-          .distance_map(boost::make_iterator_property_map(
-              distance.begin(), boost::get(boost::vertex_index, reversed)))
-          .predecessor_map(boost::make_iterator_property_map(
-              before.begin(), boost::get(boost::vertex_index, reversed))));
+  boost::dag_shortest_paths(reversed, std::size_t{0},
+                            boost::weight_map(boost::get(&Weighted::cost, reversed))
+                                .distance_map(boost::make_iterator_property_map(
+                                    distance.begin(), boost::get(boost::vertex_index, reversed)))
+                                .predecessor_map(boost::make_iterator_property_map(
+                                    before.begin(), boost::get(boost::vertex_index, reversed))));
   std::vector<double> greatest(nodes);
   for (std::size_t node = 0; node < nodes; ++node) greatest[node] = -distance[nodes - 1 - node];
   return greatest;

@@ -8,7 +8,8 @@
 namespace aftercrop::ledger {
 namespace {
 
-constexpr double kKeptInSoil = 20.0;  // kg N/ha that is no surplus before a winter (common practice)
+constexpr double kKeptInSoil =
+    20.0;  // kg N/ha that is no surplus before a winter (common practice)
 
 class Accountant : public Visitor {
  public:

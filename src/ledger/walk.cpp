@@ -10,8 +10,7 @@ using calendar::Weeks;
 
 void rest(const BedLedger& ledger, BedState& state, Week until, const WalkOptions& options) {
   while (state.week < until) {
-    const nitrogen::WeekFlows flows =
-        ledger.step(state, nullptr, options.journal, options.events);
+    const nitrogen::WeekFlows flows = ledger.step(state, nullptr, options.journal, options.events);
     if (options.visitor != nullptr) options.visitor->on_idle_week(state, flows);
   }
 }

@@ -77,8 +77,7 @@ WeekFlows feed_crop(Pools& pools, const CropWeek& crop, const catalogue::Nitroge
   const double available = std::max(0.0, crop.reach * (pools.mineral - crop.residual));
   if (crop.fixation_share > 0.0) {
     const double plough_layer = k.plough_layer_share * pools.mineral;
-    const double share =
-        crop.fixation_share * std::max(0.0, 1.0 - plough_layer / k.nitrate_brake);
+    const double share = crop.fixation_share * std::max(0.0, 1.0 - plough_layer / k.nitrate_brake);
     flows.taken_up = std::min((1.0 - share) * crop.need, available);
     flows.fixed = std::min(crop.need - flows.taken_up, crop.fixation_ceiling * crop.need);
   } else {
@@ -152,8 +151,8 @@ WeekRates week_rates(double soil_c, const std::array<double, 4>& drainage_mm,
 }
 
 WeekFlows step(Pools& pools, const WeekRates& rates, const Additions& additions,
-               const CropWeek* crop, std::size_t ground,
-               const catalogue::NitrogenCoefficients& k, calendar::Week week, Journal* journal) {
+               const CropWeek* crop, std::size_t ground, const catalogue::NitrogenCoefficients& k,
+               calendar::Week week, Journal* journal) {
   const Ledgerline line(week, journal);
   add(pools, additions, rates.deposition, line);
   mineralise(pools, rates, k, line);

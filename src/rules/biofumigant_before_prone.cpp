@@ -55,8 +55,9 @@ Words describe(const Breach& breach, const Occasion& occasion) {
     }
   }
   Words words;
-  words.message = fmt::format("{} where {} was seen, with no biofumigant and no full break before it",
-                              occasion.crop().name, pathogen.name);
+  words.message =
+      fmt::format("{} where {} was seen, with no biofumigant and no full break before it",
+                  occasion.crop().name, pathogen.name);
   words.help = fmt::format(
       "grow one of these before it, chop it in at first flower and wait: {}; results run from nil "
       "to strong",

@@ -52,10 +52,11 @@ std::string_view reason(int detail) {
 
 Words describe(const Breach& breach, const Occasion& occasion) {
   Words words;
-  words.message = fmt::format("{} ends with quality {:.2f} as a biofumigant, {:.2f} asked for: {}",
-                              occasion.crop().name, breach.computed, breach.limit,
-                              reason(breach.detail));
-  words.help = "chop it finely at first flower in moist soil above 10 C, mix it in within 20 minutes";
+  words.message =
+      fmt::format("{} ends with quality {:.2f} as a biofumigant, {:.2f} asked for: {}",
+                  occasion.crop().name, breach.computed, breach.limit, reason(breach.detail));
+  words.help =
+      "chop it finely at first flower in moist soil above 10 C, mix it in within 20 minutes";
   return words;
 }
 

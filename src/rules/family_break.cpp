@@ -38,9 +38,10 @@ void judge(const Occasion& occasion, Breaches& out) {
   const bool bound = occasion.clubroot_seen && !group.cover_binds_if_seen.empty();
   const catalogue::Break with_cover{bound ? group.crop.min : group.cover.min, group.cover.rec};
   const std::size_t before = out.size();
-  weigh(occasion, own, occasion.before.crop_season[own],
-        crop.is_cover() ? with_cover : group.crop, out);
-  if (out.size() == before) weigh(occasion, own, occasion.before.cover_season[own], with_cover, out);
+  weigh(occasion, own, occasion.before.crop_season[own], crop.is_cover() ? with_cover : group.crop,
+        out);
+  if (out.size() == before)
+    weigh(occasion, own, occasion.before.cover_season[own], with_cover, out);
   if (crop.is_cover()) return;
   for (const catalogue::CrossBreak& cross : rows.cross_breaks) {
     const bool here = cross.a == crop.group || cross.b == crop.group;
@@ -54,10 +55,9 @@ Words describe(const Breach& breach, const Occasion& occasion) {
   const catalogue::BreakGroup& group =
       occasion.catalogue().groups[static_cast<std::size_t>(breach.detail)];
   Words words;
-  words.message = fmt::format("{} after {} season{} without {}, {} asked for",
-                              occasion.crop().name, static_cast<int>(breach.computed),
-                              breach.computed == 1 ? "" : "s", group.label,
-                              static_cast<int>(breach.limit));
+  words.message = fmt::format("{} after {} season{} without {}, {} asked for", occasion.crop().name,
+                              static_cast<int>(breach.computed), breach.computed == 1 ? "" : "s",
+                              group.label, static_cast<int>(breach.limit));
   words.help = fmt::format("wait until season {}, or take another bed (sources span {} seasons)",
                            occasion.stand.season_as_next + static_cast<int>(breach.limit) -
                                static_cast<int>(breach.computed),

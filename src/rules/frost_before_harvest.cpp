@@ -1,6 +1,7 @@
 // frost-before-harvest: frost is likely to end the crop before it has given its harvest.
 // Bad: beans sown in August where frost comes in September. Good: sown eight weeks earlier.
-// Source: killing temperatures after Dawling and Bezilla 2012, 2016; frost dates as the climate says.
+// Source: killing temperatures after Dawling and Bezilla 2012, 2016; frost dates as the climate
+// says.
 #include <algorithm>
 
 #include <fmt/format.h>
@@ -34,12 +35,11 @@ void look_at_stand(const Occasion& occasion, Breaches& out) {
 Words describe(const Breach& breach, const Occasion& occasion) {
   const catalogue::Crop& crop = occasion.crop();
   const climate::FrostModel& frost = occasion.ledger.site().frost();
-  const calendar::Date last_day =
-      calendar::monday(occasion.stand.spec.harvest.past).plus_days(-1);
+  const calendar::Date last_day = calendar::monday(occasion.stand.spec.harvest.past).plus_days(-1);
   Words words;
   words.message = fmt::format(
-      "{} is picked {:.0f} week{} past the frost that ends it ({:.0f} C, {:.0f} % by {})", crop.name,
-      breach.computed, breach.computed == 1 ? "" : "s", crop.kill_c,
+      "{} is picked {:.0f} week{} past the frost that ends it ({:.0f} C, {:.0f} % by {})",
+      crop.name, breach.computed, breach.computed == 1 ? "" : "s", crop.kill_c,
       100.0 * frost.chance_before(last_day, crop.kill_c), last_day.text());
   words.help = fmt::format("be done by {}, start earlier, or cover it",
                            calendar::monday(breach.other_week).plus_days(6).text());
@@ -49,7 +49,8 @@ Words describe(const Breach& breach, const Occasion& occasion) {
 }  // namespace
 
 Rule frost_before_harvest() {
-  return {garden::RuleId::FrostBeforeHarvest, nullptr, look_at_stand, nullptr, describe, kReferences};
+  return {
+      garden::RuleId::FrostBeforeHarvest, nullptr, look_at_stand, nullptr, describe, kReferences};
 }
 
 }  // namespace aftercrop::rules

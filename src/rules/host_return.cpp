@@ -71,17 +71,18 @@ Words describe(const Breach& breach, const Occasion& occasion) {
   Words words;
   if (breach.detail < 0) {
     const catalogue::Pathogen& pathogen = occasion.catalogue().pathogen(breach.pathogen);
-    words.message =
-        fmt::format("{} {:.1f} years after the last host of {}, which was seen here; {:.0f} advised",
-                    occasion.crop().name, breach.computed, pathogen.name, breach.limit);
+    words.message = fmt::format(
+        "{} {:.1f} years after the last host of {}, which was seen here; {:.0f} advised",
+        occasion.crop().name, breach.computed, pathogen.name, breach.limit);
     words.help = fmt::format("sources ask for {:.0f} to {:.0f} years; take another bed if you can",
                              pathogen.break_years.low, pathogen.break_years.high);
     return words;
   }
   const auto& row = occasion.catalogue().host_returns[static_cast<std::size_t>(breach.detail)];
-  words.message = fmt::format("{} with {} season{} since a crop that shares its troubles, {} advised",
-                              occasion.crop().name, static_cast<int>(breach.computed),
-                              breach.computed == 1 ? "" : "s", static_cast<int>(breach.limit));
+  words.message =
+      fmt::format("{} with {} season{} since a crop that shares its troubles, {} advised",
+                  occasion.crop().name, static_cast<int>(breach.computed),
+                  breach.computed == 1 ? "" : "s", static_cast<int>(breach.limit));
   words.help = fmt::format("{}; wait, or take another bed", row.reason);
   words.related = "it stood here";
   return words;

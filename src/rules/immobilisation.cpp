@@ -8,8 +8,8 @@
 namespace aftercrop::rules {
 namespace {
 
-constexpr std::string_view kReferences[] = {
-    "Trinsoutrot et al. 2000, SSSAJ 64:918 (published)", "waits: common practice"};
+constexpr std::string_view kReferences[] = {"Trinsoutrot et al. 2000, SSSAJ 64:918 (published)",
+                                            "waits: common practice"};
 constexpr double kCarbonPct = 42.0;
 
 int wait_weeks(double carbon_to_nitrogen) {

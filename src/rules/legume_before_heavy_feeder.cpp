@@ -9,9 +9,8 @@
 namespace aftercrop::rules {
 namespace {
 
-constexpr std::string_view kReferences[] = {
-    "Sullivan and Andrews 2012, PNW 636 (published)",
-    "Peoples et al. 2021, Plant Soil (published)"};
+constexpr std::string_view kReferences[] = {"Sullivan and Andrews 2012, PNW 636 (published)",
+                                            "Peoples et al. 2021, Plant Soil (published)"};
 constexpr int kWithinWeeks = 52;
 constexpr int kDugIn = 1;
 

@@ -19,8 +19,8 @@ void judge(const Occasion& occasion, Breaches& out) {
   const ledger::PastStand& past = occasion.before.recent[0];
   if (!past.crop.known()) return;
   const catalogue::Crop& crop = occasion.catalogue().crop(past.crop);
-  const bool cut = past.ending == catalogue::Ending::CutRootsLeft ||
-                   past.ending == catalogue::Ending::Mown;
+  const bool cut =
+      past.ending == catalogue::Ending::CutRootsLeft || past.ending == catalogue::Ending::Mown;
   if (!crop.is_cover() || !cut || crop.cover->regrowth != catalogue::Regrowth::High) return;
   const int since = (occasion.before.week - past.weeks.past).count();
   if (past.flower >= kDiesWhenCut || since >= kTarpWeeks) return;
@@ -52,8 +52,8 @@ void look_at_stand(const Occasion& occasion, Breaches& out) {
 Words describe(const Breach& breach, const Occasion& occasion) {
   Words words;
   if (breach.detail == kLives) {
-    words.message = fmt::format("frost does not surely kill {} in these weeks",
-                                occasion.crop().name);
+    words.message =
+        fmt::format("frost does not surely kill {} in these weeks", occasion.crop().name);
     words.help = "end it by cutting or digging in, or take a cover that dies sooner";
     return words;
   }

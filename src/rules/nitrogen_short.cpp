@@ -12,7 +12,7 @@ namespace {
 
 constexpr std::string_view kReferences[] = {
     "German Fertilising Ordinance 2017, Annex 4 Table 4 (published)"};
-constexpr double kBandShare = 0.25;     // demand 20 %, supply and credits together 15 %
+constexpr double kBandShare = 0.25;  // demand 20 %, supply and credits together 15 %
 constexpr double kBandKgPerHa = 15.0;
 
 void look_at_outcome(const Occasion& occasion, const ledger::StandOutcome& outcome, Breaches& out) {
@@ -30,12 +30,11 @@ void look_at_outcome(const Occasion& occasion, const ledger::StandOutcome& outco
 Words describe(const Breach& breach, const Occasion& occasion) {
   const double area = occasion.ledger.bed().area.value();
   Words words;
-  words.message = fmt::format("{} lacks about {:.0f} g nitrogen on this bed ({:.0f} kg/ha; {:.0f} is "
-                              "within doubt)",
-                              occasion.crop().name, breach.computed * area / 10.0, breach.computed,
-                              breach.limit);
-  words.help =
-      "put a legume before it, or feed it: test the soil first and keep to local limits";
+  words.message = fmt::format(
+      "{} lacks about {:.0f} g nitrogen on this bed ({:.0f} kg/ha; {:.0f} is "
+      "within doubt)",
+      occasion.crop().name, breach.computed * area / 10.0, breach.computed, breach.limit);
+  words.help = "put a legume before it, or feed it: test the soil first and keep to local limits";
   return words;
 }
 

@@ -16,8 +16,8 @@ constexpr std::string_view kReferences[] = {
     "Liebman and Sundberg 2006, Weed Science: seed mass and residue (published)",
     "Michigan State University Extension, plant-back after cover crops (published)"};
 constexpr double kSafeSeedMg = 30.0;
-constexpr double kUsualDryKgM2 = 0.4;   // our choice: more residue acts longer
-constexpr double kLateFlower = 0.9;     // at heading or later
+constexpr double kUsualDryKgM2 = 0.4;  // our choice: more residue acts longer
+constexpr double kLateFlower = 0.9;    // at heading or later
 constexpr double kDryTPerHaToKgM2 = 0.1;
 
 double seed_factor(double mg) {
@@ -56,8 +56,7 @@ int wait_weeks(const ledger::PastStand& past, const ledger::Stand& next,
   const int least = dug ? row.least_incorporated : 0;
   const bool plants = !next.from_seed || crop.seed_class == catalogue::SeedClass::Vegetative;
   if (plants) return std::max(least, wait_of_plants(past, row));
-  const double mass =
-      std::clamp(past.dry_t_ha * kDryTPerHaToKgM2 / kUsualDryKgM2, 0.5, 1.5);
+  const double mass = std::clamp(past.dry_t_ha * kDryTPerHaToKgM2 / kUsualDryKgM2, 0.5, 1.5);
   const double weeks = weeks_for_smallest(past, row) * seed_factor(crop.seed_mass_mg) * mass;
   return std::max(least, static_cast<int>(std::ceil(weeks - 1e-9)));
 }
@@ -84,11 +83,10 @@ Words describe(const Breach& breach, const Occasion& occasion) {
   const calendar::Week earliest =
       breach.other_week + calendar::Weeks(static_cast<int>(breach.limit));
   Words words;
-  words.message = fmt::format("{} {} week{} after {} was ended, {} asked for",
-                              occasion.crop().name, static_cast<int>(breach.computed),
-                              breach.computed == 1 ? "" : "s",
-                              occasion.catalogue().crop(breach.other).name,
-                              static_cast<int>(breach.limit));
+  words.message =
+      fmt::format("{} {} week{} after {} was ended, {} asked for", occasion.crop().name,
+                  static_cast<int>(breach.computed), breach.computed == 1 ? "" : "s",
+                  occasion.catalogue().crop(breach.other).name, static_cast<int>(breach.limit));
   words.help = fmt::format("start on {} or later, or put plants or large seed there",
                            calendar::monday(earliest).text());
   words.related = fmt::format("{} ended here", occasion.catalogue().crop(breach.other).name);

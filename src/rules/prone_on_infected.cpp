@@ -41,11 +41,13 @@ Words describe(const Breach& breach, const Occasion& occasion) {
     return disease::years_to(breach.computed, limit, half_life);
   };
   Words words;
-  words.message = fmt::format("{} on a bed with {} at {:.2f} of its damage threshold, {} from {:.2f}",
-                              occasion.crop().name, pathogen.name, breach.computed,
-                              breach.level == 0 ? "refused" : "advised against", breach.limit);
+  words.message =
+      fmt::format("{} on a bed with {} at {:.2f} of its damage threshold, {} from {:.2f}",
+                  occasion.crop().name, pathogen.name, breach.computed,
+                  breach.level == 0 ? "refused" : "advised against", breach.limit);
   words.help = fmt::format(
-      "without hosts it falls below 1 in {:.1f} and below {:.2f} in {:.1f} years (half-life {:.1f}, "
+      "without hosts it falls below 1 in {:.1f} and below {:.2f} in {:.1f} years (half-life "
+      "{:.1f}, "
       "published {:.1f} to {:.1f} years); take another bed or a resistant variety",
       falls(1.0), pathogen.advise_at, falls(pathogen.advise_at), half_life,
       pathogen.half_life_years.low, pathogen.half_life_years.high);

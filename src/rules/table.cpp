@@ -9,12 +9,20 @@ namespace {
 constexpr int kLevels = 4;
 
 const std::array<Rule, 14>& table() {
-  static const std::array<Rule, 14> kTable = {
-      never_free(),         family_break(),         prone_on_infected(),
-      host_return(),        sown_out_of_window(),   frost_before_harvest(),
-      plant_back(),         immobilisation(),       biofumigant_unready(),
-      legume_before_heavy_feeder(), biofumigant_before_prone(), nitrogen_short(),
-      roots_pulled(),       cover_ended_late()};
+  static const std::array<Rule, 14> kTable = {never_free(),
+                                              family_break(),
+                                              prone_on_infected(),
+                                              host_return(),
+                                              sown_out_of_window(),
+                                              frost_before_harvest(),
+                                              plant_back(),
+                                              immobilisation(),
+                                              biofumigant_unready(),
+                                              legume_before_heavy_feeder(),
+                                              biofumigant_before_prone(),
+                                              nitrogen_short(),
+                                              roots_pulled(),
+                                              cover_ended_late()};
   return kTable;
 }
 

@@ -22,8 +22,8 @@ TEST_CASE("date: text is read strictly and comes back the same") {
     REQUIRE(date);
     CHECK(date->text() == text);
   }
-  for (const char* text : {"2027-2-03", "20270203", "2027-Feb-03", "2027/02/03", "2027-02-3.", "2027-02-30",
-                           " 2027-02-03", "2027-02-03 ", ""}) {
+  for (const char* text : {"2027-2-03", "20270203", "2027-Feb-03", "2027/02/03", "2027-02-3.",
+                           "2027-02-30", " 2027-02-03", "2027-02-03 ", ""}) {
     CAPTURE(text);
     CHECK_FALSE(Date::parse(text));
   }
@@ -34,8 +34,8 @@ TEST_CASE("date: serial numbers and weekdays agree with the standard library's c
   for (sys_days day = sys_days{year{1900} / 1 / 1}; day <= sys_days{year{2199} / 12 / 31};
        day += days{1}) {
     const year_month_day ymd{day};
-    const auto ours = Date::from_ymd(int(ymd.year()), int(unsigned(ymd.month())),
-                                     int(unsigned(ymd.day())));
+    const auto ours =
+        Date::from_ymd(int(ymd.year()), int(unsigned(ymd.month())), int(unsigned(ymd.day())));
     REQUIRE(ours);
     REQUIRE(ours->serial() == day.time_since_epoch().count());
     REQUIRE(ours->weekday() == int(weekday{day}.iso_encoding()));

@@ -8,7 +8,9 @@
 using namespace aftercrop::calendar;
 
 template <class A, class B>
-concept Addable = requires(A a, B b) { a + b; };
+concept Addable = requires(A a, B b) {
+  a + b;
+};
 static_assert(!Addable<Week, Week>);
 static_assert(Addable<Week, Weeks>);
 

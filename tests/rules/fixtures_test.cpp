@@ -61,7 +61,8 @@ std::string lines_of(const diagnostic::Diagnostics& findings, const std::string&
 std::string errors_of(const diagnostic::Diagnostics& said) {
   std::string lines;
   for (const auto& one : said.all()) {
-    if (one.severity == diagnostic::Severity::Error) lines += diagnostic::render_concise(one) + "\n";
+    if (one.severity == diagnostic::Severity::Error)
+      lines += diagnostic::render_concise(one) + "\n";
   }
   return lines;
 }
@@ -69,8 +70,8 @@ std::string errors_of(const diagnostic::Diagnostics& said) {
 /// What the checker says about one rule of one plan.
 std::string judged(const std::string& folder, const std::string& plan_name) {
   diagnostic::Diagnostics said;
-  const auto loaded = load::load_garden("garden.yaml", load::embedded_catalogue(),
-                                        reader_of(folder), said);
+  const auto loaded =
+      load::load_garden("garden.yaml", load::embedded_catalogue(), reader_of(folder), said);
   REQUIRE_MESSAGE(loaded, errors_of(said));
   const auto plan = load::load_plan(plan_name, *loaded, reader_of(folder), said);
   REQUIRE_MESSAGE(plan, errors_of(said));
@@ -85,8 +86,8 @@ std::set<std::string> rules_to_show() {
   for (const rules::Rule& rule : rules::stand_rules()) {
     names.insert(std::string(garden::card(rule.id).name));
   }
-  for (const auto id : {garden::RuleId::BedDoubleBooked, garden::RuleId::BareWinter,
-                        garden::RuleId::WantUnmet}) {
+  for (const auto id :
+       {garden::RuleId::BedDoubleBooked, garden::RuleId::BareWinter, garden::RuleId::WantUnmet}) {
     names.insert(std::string(garden::card(id).name));
   }
   return names;
@@ -120,8 +121,8 @@ TEST_CASE("rules: switched off, a rule says nothing of its bad plan") {
   for (const std::string& folder : rule_folders()) {
     CAPTURE(folder);
     diagnostic::Diagnostics said;
-    auto loaded = load::load_garden("garden.yaml", load::embedded_catalogue(), reader_of(folder),
-                                    said);
+    auto loaded =
+        load::load_garden("garden.yaml", load::embedded_catalogue(), reader_of(folder), said);
     REQUIRE(loaded);
     const auto plan = load::load_plan("bad.yaml", *loaded, reader_of(folder), said);
     REQUIRE(plan);

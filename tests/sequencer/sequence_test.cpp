@@ -97,13 +97,17 @@ std::string random_garden(unsigned seed) {
       "garden: two beds\nsite: {climate: minneapolis}\nunits: metric\n"
       "seasons: {from: 2027-03-01, years: 1}\nbeds:\n";
   for (const char* bed : {"A", "B"}) {
-    text += fmt::format("  - {{beds: [{}], length: {} m, width: 1 m, soil: loam, "
-                        "organic_matter: 4 %, ph: 6.5}}\n", bed, 4 + any(4));
+    text += fmt::format(
+        "  - {{beds: [{}], length: {} m, width: 1 m, soil: loam, "
+        "organic_matter: 4 %, ph: 6.5}}\n",
+        bed, 4 + any(4));
   }
   text += "history:\n";
   for (const char* bed : {"A", "B"}) {
-    text += fmt::format("  - {{bed: {}, crop: {}, from: 2026-06-01, to: 2026-09-28, "
-                        "ending: harvested-cut}}\n", bed, past[any(4)]);
+    text += fmt::format(
+        "  - {{bed: {}, crop: {}, from: 2026-06-01, to: 2026-09-28, "
+        "ending: harvested-cut}}\n",
+        bed, past[any(4)]);
   }
   text += "wants:\n";
   for (int i = 0; i < 2; ++i) {
@@ -175,8 +179,7 @@ TEST_CASE("sequencer: reaches the optimum of tiny gardens, and its bound is neve
   for (unsigned seed = 1; seed <= kGardens; ++seed) {
     CAPTURE(seed);
     const Ground ground = tiny(random_garden(seed));
-    const support::NaiveSearch all(ground.loaded.garden, ground.loaded.catalogue,
-                                   ground.climates);
+    const support::NaiveSearch all(ground.loaded.garden, ground.loaded.catalogue, ground.climates);
     for (const std::size_t bed : {0U, 1U}) CHECK(all.tried(bed) < kMostPaths);
     const double optimum = all.optimum();
     const auto outcome = ground.sequence(rounds(30));

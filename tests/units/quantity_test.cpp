@@ -7,7 +7,9 @@
 using namespace aftercrop::units;
 
 template <class A, class B>
-concept Addable = requires(A a, B b) { a + b; };
+concept Addable = requires(A a, B b) {
+  a + b;
+};
 static_assert(!Addable<KgNPerHa, SquareMetres>);
 static_assert(!std::is_convertible_v<double, KgNPerHa>);
 

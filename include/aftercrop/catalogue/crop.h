@@ -18,7 +18,19 @@ enum class Hardiness { VeryHardy, Hardy, HalfHardy, Tender, VeryTender };
 /// Sowing class of the climate reference: when a crop may start, seen from the last frost.
 enum class SowingClass { Hardy, HalfHardy, Tender, VeryTender };
 enum class Feeder { Light, Medium, Heavy, Legume };
-enum class Curve { Heading, Leafy, Root, Bulb, Fruiting, Maize, Tuber, Grain, Legume, Cover, Perennial };
+enum class Curve {
+  Heading,
+  Leafy,
+  Root,
+  Bulb,
+  Fruiting,
+  Maize,
+  Tuber,
+  Grain,
+  Legume,
+  Cover,
+  Perennial
+};
 enum class YieldUnit { Kilograms, Stems, None };
 enum class LifeCycle { Annual, Biennial, Perennial };
 enum class Work { Low, Medium, High };
@@ -30,13 +42,13 @@ enum class FrostAnchor { LastFrost, FirstFrost };
 
 /// What a crop takes up and leaves, for one standard yield. Source: `sources`, topic "nitrogen".
 struct NitrogenFigures {
-  double yield_t_ha = 0.0;         ///< fresh yield the row stands for
-  double uptake_kg_ha = 0.0;       ///< U: above ground, or above ground and harvested root
-  double harvest_kg_per_t = 0.0;   ///< nitrogen in the harvest, kg per t fresh
-  double residue_n_pct = 2.0;      ///< nitrogen in residue dry matter, %
-  double step_kg_ha = 20.0;        ///< change of U for 20 % of yield
-  double depth_cm = 60.0;          ///< rooted depth that is sampled: 15, 30, 60, 90
-  double residual_kg_ha = 20.0;    ///< mineral nitrogen that the roots cannot or should not empty
+  double yield_t_ha = 0.0;        ///< fresh yield the row stands for
+  double uptake_kg_ha = 0.0;      ///< U: above ground, or above ground and harvested root
+  double harvest_kg_per_t = 0.0;  ///< nitrogen in the harvest, kg per t fresh
+  double residue_n_pct = 2.0;     ///< nitrogen in residue dry matter, %
+  double step_kg_ha = 20.0;       ///< change of U for 20 % of yield
+  double depth_cm = 60.0;         ///< rooted depth that is sampled: 15, 30, 60, 90
+  double residual_kg_ha = 20.0;   ///< mineral nitrogen that the roots cannot or should not empty
   Curve curve = Curve::Leafy;
   double below_ground_share = 0.12;  ///< beta: share of plant nitrogen below ground
   double root_n_pct = 2.0;           ///< nitrogen in root dry matter, %
@@ -56,8 +68,8 @@ struct CoverWindow {
 struct CoverFigures {
   std::vector<CoverWindow> windows;
   double seed_g_m2 = 0.0;
-  int weeks_to_stand = 5;   ///< from sowing to a useful stand, with growth
-  Range biomass_t_ha;       ///< top growth, dry matter, at the usual end
+  int weeks_to_stand = 5;         ///< from sowing to a useful stand, with growth
+  Range biomass_t_ha;             ///< top growth, dry matter, at the usual end
   std::array<double, 3> n_pct{};  ///< of top growth: vegetative, flowering, mature
   double root_n_share = 0.15;     ///< recoverable roots only: what leaves when plants are pulled
   std::vector<Ending> endings;    ///< usual first
@@ -100,13 +112,13 @@ struct Crop {
 
   Hardiness hardiness = Hardiness::Hardy;
   SowingClass sowing_class = SowingClass::Hardy;
-  double kill_c = 0.0;         ///< screen minimum that ends a mature unprotected plant
-  double base_c = 4.4;         ///< degree-day base of the crop group
-  double cap_c = 24.0;         ///< horizontal cut-off
-  double soil_min_c = 4.0;     ///< soil at sowing depth below which seed does not come
-  double growth_min_c = 4.0;   ///< weekly mean air for good growth
+  double kill_c = 0.0;        ///< screen minimum that ends a mature unprotected plant
+  double base_c = 4.4;        ///< degree-day base of the crop group
+  double cap_c = 24.0;        ///< horizontal cut-off
+  double soil_min_c = 4.0;    ///< soil at sowing depth below which seed does not come
+  double growth_min_c = 4.0;  ///< weekly mean air for good growth
   double growth_max_c = 24.0;
-  bool overwinters = false;    ///< stands through winter by design
+  bool overwinters = false;  ///< stands through winter by design
   LifeCycle life_cycle = LifeCycle::Annual;
   int productive_years = 1;
   double root_depth_cm = 60.0;
@@ -126,9 +138,13 @@ struct Crop {
   [[nodiscard]] bool is_cover() const { return cover.has_value(); }
   [[nodiscard]] bool perennial() const { return life_cycle == LifeCycle::Perennial; }
   /// Always or usually set out as a plant.
-  [[nodiscard]] bool transplanted() const { return start == Start::Transplant || start == Start::Slip || start == Start::Crown; }
+  [[nodiscard]] bool transplanted() const {
+    return start == Start::Transplant || start == Start::Slip || start == Start::Crown;
+  }
   /// Roots, bulbs and tubers are eaten: pulled at harvest.
-  [[nodiscard]] bool root_harvest() const { return edible_part == "root" || edible_part == "tuber" || edible_part == "bulb"; }
+  [[nodiscard]] bool root_harvest() const {
+    return edible_part == "root" || edible_part == "tuber" || edible_part == "bulb";
+  }
 };
 
 }  // namespace aftercrop::catalogue

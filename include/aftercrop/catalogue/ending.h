@@ -19,8 +19,8 @@ enum class Ending {
 };
 
 inline constexpr std::array<std::string_view, 8> kEndingNames = {
-    "harvested-pulled", "harvested-cut", "cut-roots-left", "incorporated",
-    "mown",             "tarped",        "winterkilled",   "failed"};
+    "harvested-pulled", "harvested-cut", "cut-roots-left", "incorporated", "mown",
+    "tarped",           "winterkilled",  "failed"};
 
 [[nodiscard]] constexpr std::string_view name(Ending ending) {
   return kEndingNames[static_cast<std::size_t>(ending)];

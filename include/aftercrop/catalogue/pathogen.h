@@ -14,7 +14,7 @@ enum class HostRole { None, Prone, Partial, Carrier };
 struct Host {
   CropId crop;
   HostRole role = HostRole::Prone;
-  double gain = 1.0;       ///< h: multiplies the pathogen's gain (prone 1, partial 0.5, carrier 0.25)
+  double gain = 1.0;  ///< h: multiplies the pathogen's gain (prone 1, partial 0.5, carrier 0.25)
   double tolerance = 1.0;  ///< tau: divides the load before the threshold test
 };
 
@@ -38,24 +38,24 @@ struct Pathogen {
   std::string id;
   std::string name;
   std::string cause;
-  std::string survives_as;   ///< "resting spores"
-  std::string scale;         ///< "spores/g", or "relative"
-  double threshold = 1.0;    ///< on `scale`
-  Range half_life_years;     ///< without a host
-  Range break_years;         ///< between host crops
-  double gain = 2.0;         ///< doublings in one full season of a good host
-  double ceiling = 16.0;     ///< in units of the threshold
-  bool background = false;   ///< assumed everywhere at a low load; otherwise nil until seen
+  std::string survives_as;  ///< "resting spores"
+  std::string scale;        ///< "spores/g", or "relative"
+  double threshold = 1.0;   ///< on `scale`
+  Range half_life_years;    ///< without a host
+  Range break_years;        ///< between host crops
+  double gain = 2.0;        ///< doublings in one full season of a good host
+  double ceiling = 16.0;    ///< in units of the threshold
+  bool background = false;  ///< assumed everywhere at a low load; otherwise nil until seen
   double advise_at = 0.25;
-  double residue_carried_off = 0.3;  ///< share of the gain that pulled plants take with them
+  double residue_carried_off = 0.3;    ///< share of the gain that pulled plants take with them
   std::vector<FactorPoint> ph_factor;  ///< empty = soil pH does not matter
   double wet_factor = 1.0;             ///< for beds marked poorly drained
   double cool_below_c = -100.0;        ///< soil below this over the stand: times `cool_factor`
   double cool_factor = 1.0;
-  int cool_weeks = 0;                  ///< 0 = whole stand; else only its first weeks decide
-  double warm_above_c = 100.0;         ///< soil above this over the stand: times `warm_factor`
+  int cool_weeks = 0;           ///< 0 = whole stand; else only its first weeks decide
+  double warm_above_c = 100.0;  ///< soil above this over the stand: times `warm_factor`
   double warm_factor = 1.0;
-  std::vector<Host> hosts;             ///< sorted by crop; a crop not listed is no host
+  std::vector<Host> hosts;  ///< sorted by crop; a crop not listed is no host
   std::vector<Biofumigation> biofumigation;
   std::vector<Citation> sources;
 
@@ -66,8 +66,8 @@ struct Pathogen {
 struct HostReturn {
   std::vector<CropId> crops;
   std::vector<CropId> after;
-  int min = 0;  ///< seasons between: below it a warning
-  int rec = 0;  ///< below it a note
+  int min = 0;         ///< seasons between: below it a warning
+  int rec = 0;         ///< below it a note
   PathogenId if_seen;  ///< unknown = always; else only where this was seen in the bed
   std::string reason;
   std::vector<Citation> sources;

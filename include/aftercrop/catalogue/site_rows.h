@@ -23,15 +23,15 @@ struct ClimateNormals {
   std::string name;
   std::string station;
   std::string country;
-  std::string type;  ///< in words: "continental, short season"
+  std::string type;        ///< in words: "continental, short season"
   double latitude = 0.0;   ///< degrees, south negative
   double longitude = 0.0;  ///< degrees, west negative
   double elevation_m = 0.0;
   std::array<double, 12> tmax_c{};
   std::array<double, 12> tmin_c{};
   std::array<double, 12> rain_mm{};
-  std::array<double, 12> sd_c{};  ///< of daily mean temperature inside the month
-  std::optional<MonthDay> last_frost;   ///< median; empty = fewer than half of the years
+  std::array<double, 12> sd_c{};       ///< of daily mean temperature inside the month
+  std::optional<MonthDay> last_frost;  ///< median; empty = fewer than half of the years
   std::optional<MonthDay> first_frost;
   std::optional<double> last_frost_sd_days;
   std::optional<double> first_frost_sd_days;
@@ -66,7 +66,7 @@ struct Amendment {
   bool raw_manure = false;     ///< days-to-harvest interval applies
   bool fresh_matter = false;   ///< straw, leaves: treated as a residue of its own dry matter
   double dry_matter = 1.0;     ///< share of the material as sold (fresh matter)
-  double tie_up_share = 1.0;   ///< fresh matter: of its dry matter, what ties up nitrogen (wood 0.3)
+  double tie_up_share = 1.0;  ///< fresh matter: of its dry matter, what ties up nitrogen (wood 0.3)
   double kg_per_litre = 0.6;
   std::vector<std::string> cautions;
   std::vector<Citation> sources;
@@ -83,7 +83,7 @@ struct ResidueClass {
   int late_mulch = 0;
   int late_transplants = 0;
   int winterkilled = 0;
-  int mulch_transplants = 0;  ///< before transplants into mulch (sorghum-sudangrass kills them)
+  int mulch_transplants = 0;   ///< before transplants into mulch (sorghum-sudangrass kills them)
   int least_incorporated = 0;  ///< dug in green: nothing sooner, however large the seed
   std::vector<Citation> sources;
 };

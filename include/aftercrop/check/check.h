@@ -13,8 +13,8 @@ using garden::wants_met;
 
 /// What a whole-garden judgement found.
 struct Judgement {
-  diagnostic::Diagnostics findings;         ///< sorted by place
-  std::vector<ledger::BedAccount> accounts; ///< one a bed, in the garden's order
+  diagnostic::Diagnostics findings;          ///< sorted by place
+  std::vector<ledger::BedAccount> accounts;  ///< one a bed, in the garden's order
   std::vector<WantMet> wants;
 };
 

@@ -46,18 +46,18 @@ struct LoadMap {
 
 /// What is known of a biofumigant's end.
 struct Fumigation {
-  double flower = 1.0;          ///< progress to first flower
+  double flower = 1.0;  ///< progress to first flower
   double weeks_grown = 10.0;
   double fresh_kg_m2 = 4.0;
-  double soil_c = 15.0;         ///< at 10 cm
-  bool chopped_in = true;       ///< chopped and incorporated at once
+  double soil_c = 15.0;    ///< at 10 cm
+  bool chopped_in = true;  ///< chopped and incorporated at once
 };
 
 /// A factor of the quality of a biofumigation.
 enum class Unready { None, Species, Stage, Biomass, NotIncorporated, ColdSoil, Execution };
 
 struct Quality {
-  double q = 0.0;              ///< product of all factors, 0..1
+  double q = 0.0;                 ///< product of all factors, 0..1
   Unready first = Unready::None;  ///< first factor at or below 0.5
   double factor = 1.0;            ///< its value
 };

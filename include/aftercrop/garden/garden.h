@@ -63,14 +63,14 @@ struct Hands {
 
 /// Prices of the objective, in money-like units.
 struct Costs {
-  double want_per_m2 = 10.0;       ///< times weight, for each m2 that a want needs
+  double want_per_m2 = 10.0;  ///< times weight, for each m2 that a want needs
   double nitrogen_per_kg = 6.0;
   double leached_per_kg = 2.0;
   double bare_week_per_m2 = 0.02;
-  double warn_share = 0.05;        ///< of the stand's value
-  double disease_share = 0.20;     ///< of the stand's value at full load
+  double warn_share = 0.05;     ///< of the stand's value
+  double disease_share = 0.20;  ///< of the stand's value at full load
   double work_per_hour = 12.0;
-  double change_share = 0.10;      ///< replanning: of the stand's value, for each change
+  double change_share = 0.10;  ///< replanning: of the stand's value, for each change
 };
 
 struct Site {
@@ -83,7 +83,7 @@ struct Garden {
   std::string name;
   Site site;
   UnitSystem units = UnitSystem::Metric;
-  calendar::WeekSpan seasons;     ///< bounds the start of plantings
+  calendar::WeekSpan seasons;  ///< bounds the start of plantings
   int years = 1;
   std::vector<Bed> beds;          ///< one entry an account (section)
   std::vector<Planting> history;  ///< what stood where, kept stands included; sorted by bed, start

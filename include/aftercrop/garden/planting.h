@@ -28,8 +28,8 @@ struct Planting {
   catalogue::CropId crop;
   calendar::Date from;
   calendar::Date to;
-  std::optional<calendar::Date> raised;        ///< sown under cover, for transplants
-  std::optional<calendar::DateSpan> harvest;   ///< first day picked, last day picked + 1
+  std::optional<calendar::Date> raised;       ///< sown under cover, for transplants
+  std::optional<calendar::DateSpan> harvest;  ///< first day picked, last day picked + 1
   catalogue::Ending ending = catalogue::Ending::HarvestedCut;
   Resistance resistance = Resistance::None;
   std::vector<Partner> partners;

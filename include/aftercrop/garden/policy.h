@@ -2,9 +2,9 @@
 
 #include <array>
 #include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
-#include <string>
 
 #include "aftercrop/calendar/date.h"
 #include "aftercrop/diagnostic/diagnostic.h"

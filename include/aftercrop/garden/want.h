@@ -19,7 +19,7 @@ struct Want {
   WantUnit unit = WantUnit::Kilograms;
   calendar::WeekSpan window;  ///< weeks whose harvest counts
   double weight = 1.0;
-  int series = 0;             ///< running number of the line in the garden file
+  int series = 0;  ///< running number of the line in the garden file
   diagnostic::Source source;
 };
 

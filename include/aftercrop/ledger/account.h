@@ -28,8 +28,9 @@ struct BedAccount {
   std::vector<double> load_opening;  ///< central, one a tracked pathogen
   std::vector<double> load_closing;
   std::vector<LoadEvent> load_events;
-  double short_kg_ha = 0.0;    ///< demand that was not covered, whole time
-  double surplus_kg_ha = 0.0;  ///< greatest mineral nitrogen over the residual at the start of a winter
+  double short_kg_ha = 0.0;  ///< demand that was not covered, whole time
+  double surplus_kg_ha =
+      0.0;  ///< greatest mineral nitrogen over the residual at the start of a winter
 };
 
 /// One climate a kind of shelter, shared by all beds of a garden.

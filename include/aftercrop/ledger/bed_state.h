@@ -28,10 +28,10 @@ inline constexpr std::size_t kMostReturns = 32;
 struct Load {
   double cautious = 0.0;
   double central = 0.0;
-  bool seen = false;  ///< a sighting or test in this bed
+  bool seen = false;                ///< a sighting or test in this bed
   calendar::Week treated = kNever;  ///< last effective biofumigation
   double treated_quality = 0.0;
-  calendar::Week hosted = kNever;   ///< last week of the last host
+  calendar::Week hosted = kNever;  ///< last week of the last host
   friend bool operator==(const Load&, const Load&) = default;
 };
 
@@ -40,9 +40,9 @@ struct PastStand {
   catalogue::CropId crop;
   calendar::WeekSpan weeks;
   catalogue::Ending ending = catalogue::Ending::HarvestedCut;
-  bool useful = false;     ///< a cover that reached its useful stand
-  double flower = 0.0;     ///< a cover's progress to first flower
-  double dry_t_ha = 0.0;   ///< of the tops that stayed
+  bool useful = false;    ///< a cover that reached its useful stand
+  double flower = 0.0;    ///< a cover's progress to first flower
+  double dry_t_ha = 0.0;  ///< of the tops that stayed
   double n_pct = 0.0;
   friend bool operator==(const PastStand&, const PastStand&) = default;
 };
@@ -50,17 +50,17 @@ struct PastStand {
 /// Everything that a bed carries from one week into the next: a value that is folded along the
 /// bed's future. Nothing else is remembered.
 struct BedState {
-  calendar::Week week;           ///< the next week to live through
-  calendar::Week known_since;    ///< start of the records: rules that look back stay silent before
+  calendar::Week week;         ///< the next week to live through
+  calendar::Week known_since;  ///< start of the records: rules that look back stay silent before
   nitrogen::Pools pools;
-  std::vector<Load> loads;       ///< one a tracked pathogen
+  std::vector<Load> loads;                             ///< one a tracked pathogen
   std::array<std::int16_t, kMostGroups> crop_season;   ///< last season of a food crop, by group
   std::array<std::int16_t, kMostGroups> cover_season;  ///< last season of a cover
   /// Last season of any crop of a host-return row's `after` list, by row.
   std::array<std::int16_t, kMostReturns> return_season;
   std::array<PastStand, 2> recent;  ///< the last stand, then the one before
   calendar::Week mulched_until = kNever;
-  int bare_weeks = 0;            ///< bare weeks of this winter so far, in a row; negative = unknown
+  int bare_weeks = 0;  ///< bare weeks of this winter so far, in a row; negative = unknown
 
   BedState();
   friend bool operator==(const BedState&, const BedState&) = default;

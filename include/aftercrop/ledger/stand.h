@@ -21,20 +21,20 @@ struct StandSpec {
   calendar::WeekSpan harvest;  ///< empty span = no harvest
   catalogue::Ending ending = catalogue::Ending::HarvestedCut;
   garden::Resistance resistance = garden::Resistance::None;
-  double yield_kg_m2 = -1.0;   ///< negative = typical
+  double yield_kg_m2 = -1.0;  ///< negative = typical
 };
 
 [[nodiscard]] StandSpec spec_of(const garden::Planting& planting);
 
 /// What a stand does to one tracked pathogen.
 struct StandLoad {
-  disease::LoadMap week;      ///< each week of the stand
+  disease::LoadMap week;  ///< each week of the stand
   bool host = false;
   bool prone = false;
-  double infection = 1.0;     ///< phi / tau: load times this is what the crop meets
-  double kept_cautious = 1.0; ///< share of the load that its end leaves, low efficacy
+  double infection = 1.0;      ///< phi / tau: load times this is what the crop meets
+  double kept_cautious = 1.0;  ///< share of the load that its end leaves, low efficacy
   double kept_central = 1.0;
-  bool effective = false;     ///< an effective biofumigation
+  bool effective = false;  ///< an effective biofumigation
 };
 
 /// A planting with all that follows from catalogue and climate alone: the same for every bed of
@@ -43,30 +43,30 @@ struct Stand {
   StandSpec spec;
   bool cover = false;
   bool legume = false;
-  bool useful = false;          ///< a cover that reaches its useful stand
+  bool useful = false;  ///< a cover that reaches its useful stand
   climate::CoverProgress progress;
-  int season_as_next = 0;       ///< season-year for a break before it
-  int season_as_previous = 0;   ///< season-year for a break after it
+  int season_as_next = 0;      ///< season-year for a break before it
+  int season_as_previous = 0;  ///< season-year for a break after it
   nitrogen::Demand demand;
   double tops_dry_t_ha = 0.0;
   double roots_dry_t_ha = 0.0;
   double tops_n_pct = 0.0;
-  std::vector<double> need;     ///< kg N/ha, one a week of the stand
-  nitrogen::CropWeek crop_week; ///< everything of the week's demand but `need`
-  bool may_buy = false;         ///< a food crop that is not a legume
-  bool from_seed = false;       ///< sown in place: roots reach little in the first two weeks
+  std::vector<double> need;      ///< kg N/ha, one a week of the stand
+  nitrogen::CropWeek crop_week;  ///< everything of the week's demand but `need`
+  bool may_buy = false;          ///< a food crop that is not a legume
+  bool from_seed = false;        ///< sown in place: roots reach little in the first two weeks
   climate::Ground ground = climate::Ground::Crop;
   disease::Quality fumigation;  ///< quality as a biofumigant; q 0 if it is none
   bool fumigant = false;
   std::uint32_t returns_as_next = 0;      ///< host-return rows, a bit a row, that it must heed
   std::uint32_t returns_as_previous = 0;  ///< and that it starts
-  std::vector<StandLoad> loads; ///< one a tracked pathogen
+  std::vector<StandLoad> loads;           ///< one a tracked pathogen
 };
 
 /// What a stand did in one bed.
 struct StandOutcome {
-  nitrogen::WeekFlows flows;    ///< sums over its weeks, kg N/ha
-  double harvested = 0.0;       ///< kg N/ha taken with the harvest
+  nitrogen::WeekFlows flows;  ///< sums over its weeks, kg N/ha
+  double harvested = 0.0;     ///< kg N/ha taken with the harvest
   int bare_weeks = 0;
 };
 

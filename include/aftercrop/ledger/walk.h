@@ -18,7 +18,7 @@ class Visitor {
 };
 
 struct WalkOptions {
-  calendar::Week until;                       ///< walk at least so far; stands run to their end
+  calendar::Week until;  ///< walk at least so far; stands run to their end
   nitrogen::Journal* journal = nullptr;
   std::vector<LoadEvent>* events = nullptr;
   Visitor* visitor = nullptr;

@@ -12,10 +12,10 @@ namespace aftercrop::nitrogen {
 
 /// What a stand takes up and gives at a planned yield, kg N/ha.
 struct Demand {
-  double uptake = 0.0;       ///< above ground (and harvested root)
+  double uptake = 0.0;  ///< above ground (and harvested root)
   double below_ground = 0.0;
   double harvest = 0.0;
-  double residue = 0.0;      ///< tops left = uptake - harvest
+  double residue = 0.0;  ///< tops left = uptake - harvest
   [[nodiscard]] double total() const { return uptake + below_ground; }
 };
 

@@ -28,14 +28,14 @@ struct Occasion {
 /// A rule that is not kept, as numbers; words come from `describe`.
 struct Breach {
   garden::RuleId rule = garden::RuleId::FamilyBreak;
-  int level = 0;               ///< 0 = the garden's setting, 1 = one step below, 2 = two below
+  int level = 0;  ///< 0 = the garden's setting, 1 = one step below, 2 = two below
   double computed = 0.0;
   double limit = 0.0;
   std::string_view unit;
-  catalogue::CropId other;     ///< the forecrop or partner it is about
+  catalogue::CropId other;  ///< the forecrop or partner it is about
   calendar::Week other_week = ledger::kNever;
   catalogue::PathogenId pathogen;
-  int detail = 0;              ///< the rule's own
+  int detail = 0;  ///< the rule's own
 };
 using Breaches = std::vector<Breach>;
 

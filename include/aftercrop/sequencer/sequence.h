@@ -14,9 +14,9 @@ namespace aftercrop::sequencer {
 /// When to stop. All limits at once; whichever comes first.
 struct Stop {
   double within_seconds = 60.0;
-  double gap = 0.01;                        ///< proven gap that is good enough
-  int max_rounds = 1000;                    ///< pricing rounds: the limit that repeats exactly
-  std::function<bool()> interrupted;        ///< asked between rounds; empty = never
+  double gap = 0.01;                  ///< proven gap that is good enough
+  int max_rounds = 1000;              ///< pricing rounds: the limit that repeats exactly
+  std::function<bool()> interrupted;  ///< asked between rounds; empty = never
 };
 
 /// Told now and then, for a line on a terminal.
@@ -44,8 +44,8 @@ struct Value {
 
 struct WantResult {
   std::size_t want = 0;
-  double met = 0.0;   ///< in the want's unit
-  std::string why;    ///< why it is short; empty when met
+  double met = 0.0;  ///< in the want's unit
+  std::string why;   ///< why it is short; empty when met
 };
 
 struct Counters {
@@ -57,11 +57,11 @@ struct Counters {
 };
 
 struct Outcome {
-  garden::Plan plan;             ///< kept stands of the seasons included
+  garden::Plan plan;  ///< kept stands of the seasons included
   Value value;
-  std::optional<double> bound;   ///< only a valid one: no plan on this land is worth more
+  std::optional<double> bound;  ///< only a valid one: no plan on this land is worth more
   double seconds = 0.0;
-  std::string stopped_by;        ///< "gap", "time", "rounds", "interrupt", "nothing better found"
+  std::string stopped_by;  ///< "gap", "time", "rounds", "interrupt", "nothing better found"
   std::vector<WantResult> wants;
   double bought_kg = 0.0;
   double leached_kg = 0.0;

@@ -14,8 +14,12 @@ class Quantity {
 
   [[nodiscard]] constexpr double value() const { return value_; }
 
-  friend constexpr Quantity operator+(Quantity a, Quantity b) { return Quantity(a.value_ + b.value_); }
-  friend constexpr Quantity operator-(Quantity a, Quantity b) { return Quantity(a.value_ - b.value_); }
+  friend constexpr Quantity operator+(Quantity a, Quantity b) {
+    return Quantity(a.value_ + b.value_);
+  }
+  friend constexpr Quantity operator-(Quantity a, Quantity b) {
+    return Quantity(a.value_ - b.value_);
+  }
   friend constexpr Quantity operator*(Quantity a, double k) { return Quantity(a.value_ * k); }
   friend constexpr Quantity operator*(double k, Quantity a) { return Quantity(a.value_ * k); }
   friend constexpr Quantity operator/(Quantity a, double k) { return Quantity(a.value_ / k); }
