@@ -37,9 +37,8 @@ CLI::App* add_command(CLI::App& app, const char* name, const char* what, const c
 
 void add_shared(CLI::App& app, Shared& shared) {
   const std::map<std::string, Format> formats = {{"text", Format::Text}, {"json", Format::Json}};
-  const std::map<std::string, ColorChoice> colors = {{"auto", ColorChoice::Auto},
-                                                     {"always", ColorChoice::Always},
-                                                     {"never", ColorChoice::Never}};
+  const std::map<std::string, ColorChoice> colors = {
+      {"auto", ColorChoice::Auto}, {"always", ColorChoice::Always}, {"never", ColorChoice::Never}};
   app.add_option("--format", shared.format, "text or json")
       ->transform(CLI::Transformer(formats).description("text|json"))
       ->option_text("text|json");
@@ -80,14 +79,14 @@ void add_plan(CLI::App& app, PlanOptions& options) {
       ->option_text("SHARE");
   command->add_option("--keep", options.keep, "plan whose plantings stay as they are")
       ->option_text("PLAN");
-  command->add_flag("--stats", options.stats, "the value by term, the bound, the search in numbers");
+  command->add_flag("--stats", options.stats,
+                    "the value by term, the bound, the search in numbers");
 }
 
 void add_check(CLI::App& app, CheckOptions& options) {
-  CLI::App* command =
-      add_command(app, "check", "Judge a plan, a rotation, or what stood so far",
-                  "aftercrop check garden.yaml plan.yaml\n"
-                  "Returns 1 if there is a finding of severity error.");
+  CLI::App* command = add_command(app, "check", "Judge a plan, a rotation, or what stood so far",
+                                  "aftercrop check garden.yaml plan.yaml\n"
+                                  "Returns 1 if there is a finding of severity error.");
   command->add_option("GARDEN", options.garden, "garden.yaml, or a plan with a site: of its own")
       ->required();
   command->add_option("PLAN", options.plan, "plan to judge; without it, the garden's history");
@@ -105,8 +104,9 @@ void add_ledger(CLI::App& app, Words& words) {
 }
 
 void add_calendar(CLI::App& app, CalendarOptions& options) {
-  CLI::App* command = add_command(app, "calendar", "What to do week by week, and what to order",
-                                  "aftercrop calendar garden.yaml plan.yaml -o tasks.ics -o tasks.txt");
+  CLI::App* command =
+      add_command(app, "calendar", "What to do week by week, and what to order",
+                  "aftercrop calendar garden.yaml plan.yaml -o tasks.ics -o tasks.txt");
   command->add_option("GARDEN", options.garden, "garden.yaml, or its folder")->required();
   command->add_option("PLAN", options.plan, "plan.yaml")->required();
   command

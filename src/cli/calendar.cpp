@@ -22,8 +22,8 @@ ExitCode run_calendar(const CalendarOptions& options, const Shared& shared) {
   if (chosen_beds(garden, options.bed).empty()) return ExitCode::Unusable;
   const ledger::SiteClimates climates(garden, catalogue);
   const check::Judgement judgement = check::judge(garden, catalogue, climates, opened->plan);
-  const CalendarFiles files{garden,      catalogue,         opened->plan, judgement.accounts, climates,
-                            options.bed, options.plantings, shared.force};
+  const CalendarFiles files{garden,   catalogue,   opened->plan,      judgement.accounts,
+                            climates, options.bed, options.plantings, shared.force};
   if (!write_calendars(files, options.outputs)) return ExitCode::Unusable;
   for (const std::string& path : options.outputs) {
     if (!shared.quiet && !is_stream(path)) print(stderr, fmt::format("wrote {}\n", path));

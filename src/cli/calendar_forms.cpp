@@ -48,8 +48,7 @@ bool write_calendars(const CalendarFiles& files, const std::vector<std::string>&
                                   tasks,        order,           files.bed};
   bool all = true;
   for (const std::string& path : paths) {
-    const auto failure =
-        write_output(path, text_for(path, input, files.plantings), files.force);
+    const auto failure = write_output(path, text_for(path, input, files.plantings), files.force);
     if (failure) complain(fmt::format("{} is not written: {}", path, *failure));
     all = all && !failure;
   }

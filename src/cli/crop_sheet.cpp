@@ -15,9 +15,15 @@ using catalogue::Catalogue;
 using catalogue::Crop;
 using catalogue::Range;
 
-constexpr std::array<std::string_view, 9> kStarts = {
-    "sown in place", "set out as a plant", "sown in place or set out as a plant", "sets", "cloves",
-    "tubers",        "slips",              "crowns",                              "root cuttings"};
+constexpr std::array<std::string_view, 9> kStarts = {"sown in place",
+                                                     "set out as a plant",
+                                                     "sown in place or set out as a plant",
+                                                     "sets",
+                                                     "cloves",
+                                                     "tubers",
+                                                     "slips",
+                                                     "crowns",
+                                                     "root cuttings"};
 constexpr std::array<std::string_view, 4> kFeeders = {"light", "medium", "heavy", "legume"};
 constexpr std::array<std::string_view, 5> kHardiness = {"very hardy", "hardy", "half-hardy",
                                                         "tender", "very tender"};
@@ -76,26 +82,24 @@ std::string growing_rows(const Crop& crop) {
                                        crop.in_row_cm, crop.between_row_cm, crop.depth_cm));
   }
   if (crop.days_max > 0.0) {
-    text += row("to harvest",
-                span_text(crop.days_min, crop.days_max,
-                          crop.days_from_transplanting ? "days from planting out"
-                                                       : "days from sowing"));
+    text += row("to harvest", span_text(crop.days_min, crop.days_max,
+                                        crop.days_from_transplanting ? "days from planting out"
+                                                                     : "days from sowing"));
   }
   if (gives_food(crop)) {
     text += row("yield", range_text(crop.yield_per_m2, yield_unit(crop)));
-    text += row("harvest", fmt::format("{}, {}", word(crop.harvest_mode, kHarvests),
-                                       span_text(crop.harvest_weeks_min, crop.harvest_weeks_max,
-                                                 "weeks")));
+    text += row("harvest",
+                fmt::format("{}, {}", word(crop.harvest_mode, kHarvests),
+                            span_text(crop.harvest_weeks_min, crop.harvest_weeks_max, "weeks")));
   }
   return text;
 }
 
 std::string climate_rows(const Crop& crop) {
-  std::string text = row("frost", fmt::format("{}; killed at {:g} C", word(crop.hardiness, kHardiness),
-                                              crop.kill_c));
-  text += row("temperature",
-              fmt::format("soil {:g} C to come up, air {:g} to {:g} C to grow well",
-                          crop.soil_min_c, crop.growth_min_c, crop.growth_max_c));
+  std::string text = row(
+      "frost", fmt::format("{}; killed at {:g} C", word(crop.hardiness, kHardiness), crop.kill_c));
+  text += row("temperature", fmt::format("soil {:g} C to come up, air {:g} to {:g} C to grow well",
+                                         crop.soil_min_c, crop.growth_min_c, crop.growth_max_c));
   return text;
 }
 
@@ -103,9 +107,9 @@ std::string nitrogen_rows(const Crop& crop) {
   std::string text = row("feeder", word(crop.feeder, kFeeders));
   const catalogue::NitrogenFigures& nitrogen = crop.nitrogen;
   if (nitrogen.uptake_kg_ha > 0.0) {
-    text += row("nitrogen", fmt::format("takes up {:g} kg/ha at {:g} t/ha; {:g} kg leave with a t",
-                                        nitrogen.uptake_kg_ha, nitrogen.yield_t_ha,
-                                        nitrogen.harvest_kg_per_t));
+    text += row("nitrogen",
+                fmt::format("takes up {:g} kg/ha at {:g} t/ha; {:g} kg leave with a t",
+                            nitrogen.uptake_kg_ha, nitrogen.yield_t_ha, nitrogen.harvest_kg_per_t));
   }
   if (nitrogen.fixation_share > 0.0) {
     text += row("fixes", fmt::format("about {:.0f} % of its nitrogen on a lean soil",
@@ -176,8 +180,7 @@ std::string crop_table(const Catalogue& catalogue, const std::vector<catalogue::
 std::string crop_sheet(const Catalogue& catalogue, catalogue::CropId id) {
   const Crop& crop = catalogue.crop(id);
   return identity_rows(catalogue, crop) + growing_rows(crop) + climate_rows(crop) +
-         nitrogen_rows(crop) + cover_rows(crop) + caution_rows(catalogue, crop) +
-         source_rows(crop);
+         nitrogen_rows(crop) + cover_rows(crop) + caution_rows(catalogue, crop) + source_rows(crop);
 }
 
 }  // namespace aftercrop::cli

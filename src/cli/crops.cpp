@@ -54,8 +54,7 @@ std::vector<CropId> list(const Catalogue& catalogue, std::optional<catalogue::Fa
 }
 
 /// One crop by name; empty and told where there is none.
-std::vector<CropId> one(const Catalogue& catalogue, const std::string& name,
-                        const Shared& shared) {
+std::vector<CropId> one(const Catalogue& catalogue, const std::string& name, const Shared& shared) {
   diagnostic::Diagnostics told;
   const auto id = load::find_crop(name, catalogue, {}, told);
   print_findings(stderr, told, shared);

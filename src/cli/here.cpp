@@ -40,8 +40,8 @@ bool write_both(const Planned& planned, const Shared& shared) {
     complain(fmt::format("{} is not written: {}", kPlan, *failure));
     return false;
   }
-  const CalendarFiles files{garden, catalogue, plan,  planned.judgement.accounts, planned.climates,
-                            {},     false,     shared.force};
+  const CalendarFiles files{garden,           catalogue, plan,  planned.judgement.accounts,
+                            planned.climates, {},        false, shared.force};
   return write_calendars(files, {kCalendar});
 }
 
@@ -50,8 +50,9 @@ bool write_both(const Planned& planned, const Shared& shared) {
 ExitCode run_here(const Shared& shared) {
   std::error_code error;
   if (!std::filesystem::exists(kGarden, error)) {
-    complain("there is no garden.yaml here; `aftercrop new DIR` makes one to start from, "
-             "`aftercrop --help` lists the commands");
+    complain(
+        "there is no garden.yaml here; `aftercrop new DIR` makes one to start from, "
+        "`aftercrop --help` lists the commands");
     return ExitCode::Unusable;
   }
   if (!may_write(shared)) return ExitCode::Unusable;
@@ -66,7 +67,8 @@ ExitCode run_here(const Shared& shared) {
   print_findings(stderr, planned.judgement.findings, errors_only);
   if (!shared.quiet) {
     print(stdout, plan_summary(planned));
-    print(stdout, "open       calendar.txt: what to do week by week; the plan itself is plan.yaml\n");
+    print(stdout,
+          "open       calendar.txt: what to do week by week; the plan itself is plan.yaml\n");
   }
   return planned.judgement.findings.has_errors() ? ExitCode::Findings : verdict(planned);
 }

@@ -27,8 +27,8 @@ int next_season() {
                         .count() /
                     24;
   const auto today = calendar::Date::from_serial(static_cast<int>(days));
-  constexpr int kMarch = 3;
-  return today.month() <= kMarch ? today.year() : today.year() + 1;
+  constexpr int march = 3;
+  return today.month() <= march ? today.year() : today.year() + 1;
 }
 
 /// Tells if there is no such climate.
@@ -75,7 +75,8 @@ ExitCode run_new(const NewOptions& options, const Shared& shared) {
   }
   NewOptions filled = options;
   if (filled.season == 0) filled.season = next_season();
-  if (const auto failure = write_whole(file.string(), starter_garden(garden_name(folder), filled))) {
+  if (const auto failure =
+          write_whole(file.string(), starter_garden(garden_name(folder), filled))) {
     complain(fmt::format("{} is not written: {}", file.string(), *failure));
     return ExitCode::Unusable;
   }

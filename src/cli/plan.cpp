@@ -20,14 +20,14 @@ namespace {
 std::optional<Limits> read_limits(const PlanOptions& options) {
   const auto within = parse_duration(options.within);
   if (!within) {
-    complain(fmt::format("--within {}: write a time with its unit, as 60s, 2m or 1h",
-                         options.within));
+    complain(
+        fmt::format("--within {}: write a time with its unit, as 60s, 2m or 1h", options.within));
     return {};
   }
   const auto gap = parse_percent(options.gap);
   if (!gap) {
-    complain(fmt::format("--gap {}: write a share of the value in percent, as 1% or 0.5%",
-                         options.gap));
+    complain(
+        fmt::format("--gap {}: write a share of the value in percent, as 1% or 0.5%", options.gap));
     return {};
   }
   return Limits{*within, *gap};
@@ -81,8 +81,7 @@ ExitCode run_plan(const PlanOptions& options, const Shared& shared) {
   const auto loaded = open(options, shared);
   if (!loaded) return ExitCode::Unusable;
   const Planned planned = make_plan(*loaded, *limits, shared);
-  const std::string text =
-      emit::plan_yaml(loaded->garden, loaded->catalogue, planned.outcome.plan);
+  const std::string text = emit::plan_yaml(loaded->garden, loaded->catalogue, planned.outcome.plan);
   if (const auto failure = write_output(output, text, shared.force)) {
     complain(fmt::format("{} is not written: {}", output, *failure));
     return ExitCode::Unusable;

@@ -1,6 +1,7 @@
 #include "cli/plan_run.h"
 
 #include <algorithm>
+#include <string>
 #include <tuple>
 
 #include "cli/interrupt.h"
@@ -22,18 +23,21 @@ Planned make_plan(const load::LoadedGarden& loaded, const Limits& limits, const 
         sequencer::sequence(loaded.garden, loaded.catalogue, planned.climates, stop,
                             [&](const sequencer::Progress& progress) { line.show(progress); });
   }
-  planned.judgement = check::judge(loaded.garden, loaded.catalogue, planned.climates,
-                                   planned.outcome.plan);
+  // The file will say so, and it must be judged here as it will be judged there.
+  if (planned.outcome.plan.made_by.empty()) {
+    planned.outcome.plan.made_by = std::string("aftercrop ") + AFTERCROP_VERSION;
+  }
+  planned.judgement =
+      check::judge(loaded.garden, loaded.catalogue, planned.climates, planned.outcome.plan);
   return planned;
 }
 
 void keep_stands(const garden::Plan& earlier, garden::Garden& garden) {
   for (garden::Planting planting : earlier.plantings) {
-    const bool known = std::any_of(garden.history.begin(), garden.history.end(),
-                                   [&](const garden::Planting& old) {
-                                     return old.bed == planting.bed && old.crop == planting.crop &&
-                                            old.from == planting.from;
-                                   });
+    const bool known =
+        std::any_of(garden.history.begin(), garden.history.end(), [&](const garden::Planting& old) {
+          return old.bed == planting.bed && old.crop == planting.crop && old.from == planting.from;
+        });
     if (known) continue;
     planting.kept = true;
     garden.history.push_back(std::move(planting));

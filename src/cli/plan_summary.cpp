@@ -29,11 +29,11 @@ std::string short_rows(const Planned& planned) {
   for (const WantLine& line : want_lines(planned)) {
     if (line.met >= kAsGoodAsMet * line.amount) continue;
     const auto units = planned.loaded.garden.units;
-    text += row("short",
-                fmt::format("{}: {} of {}{}{}", crop_name(planned, line.crop),
-                            amount_text(line.met, line.unit, units),
-                            amount_text(line.amount, line.unit, units),
-                            line.why.empty() ? "" : "; ", diagnostic::printable(line.why)));
+    text +=
+        row("short", fmt::format("{}: {} of {}{}{}", crop_name(planned, line.crop),
+                                 amount_text(line.met, line.unit, units),
+                                 amount_text(line.amount, line.unit, units),
+                                 line.why.empty() ? "" : "; ", diagnostic::printable(line.why)));
   }
   return text;
 }
@@ -41,10 +41,9 @@ std::string short_rows(const Planned& planned) {
 std::string nitrogen_row(const Planned& planned) {
   const auto units = planned.loaded.garden.units;
   const sequencer::Outcome& outcome = planned.outcome;
-  const std::string fixed = outcome.fixed_kg > 0.0
-                                ? fmt::format("; legumes bring in about {}",
-                                              mass_text(outcome.fixed_kg, units))
-                                : std::string();
+  const std::string fixed = outcome.fixed_kg > 0.0 ? fmt::format("; legumes bring in about {}",
+                                                                 mass_text(outcome.fixed_kg, units))
+                                                   : std::string();
   if (outcome.bought_kg * 1000.0 < 1.0) return row("nitrogen", "none to buy" + fixed);
   return row("nitrogen",
              fmt::format("buy about {} of nitrogen (the calendar's list says as what){}",
@@ -71,8 +70,8 @@ std::string proof_row(const Planned& planned) {
   if (!planned.outcome.bound || !gap) return {};
   const double percent = std::max(0.0, 100.0 * *gap);
   const double rounded = percent < 1.0 ? std::ceil(percent * 10.0) / 10.0 : std::ceil(percent);
-  return row("proof", fmt::format("no plan on this land can beat this one by more than {:g} %",
-                                  rounded));
+  return row("proof",
+             fmt::format("no plan on this land can beat this one by more than {:g} %", rounded));
 }
 
 std::string why_short(const Planned& planned, std::size_t want) {
@@ -108,10 +107,10 @@ std::string plan_summary(const Planned& planned) {
   const garden::Garden& garden = planned.loaded.garden;
   const double share = check::share_met(garden, planned.judgement.wants);
   std::string text =
-      row("plan", fmt::format("{}: {} in {}", diagnostic::printable(garden.name),
-                              counted(static_cast<int>(planned.outcome.plan.plantings.size()),
-                                      "planting"),
-                              counted(garden.years, "season")));
+      row("plan",
+          fmt::format("{}: {} in {}", diagnostic::printable(garden.name),
+                      counted(static_cast<int>(planned.outcome.plan.plantings.size()), "planting"),
+                      counted(garden.years, "season")));
   text += row("wants", fmt::format("{:.0f} % of what you want, each counted by its weight",
                                    std::floor(100.0 * share + 1e-9)));
   text += short_rows(planned);
@@ -119,7 +118,8 @@ std::string plan_summary(const Planned& planned) {
   text += winter_row(planned);
   text += row("findings", count_text(planned.judgement.findings));
   text += proof_row(planned);
-  if (planned.outcome.stopped_by == "interrupt") text += row("stopped", "by you; the best plan so far");
+  if (planned.outcome.stopped_by == "interrupt")
+    text += row("stopped", "by you; the best plan so far");
   return text;
 }
 
@@ -138,10 +138,10 @@ std::string plan_stats(const Planned& planned) {
   }
   if (outcome.bound) text += row("bound", fmt::format("{:.2f}", *outcome.bound));
   text += row("stopped by", fmt::format("{} after {:.1f} s", outcome.stopped_by, outcome.seconds));
-  text += row("search", fmt::format("{} classes, {} arcs, {} rounds, {} columns, {} labels",
-                                    outcome.counters.classes, outcome.counters.arcs,
-                                    outcome.counters.rounds, outcome.counters.columns,
-                                    outcome.counters.labels));
+  text += row("search",
+              fmt::format("{} classes, {} arcs, {} rounds, {} columns, {} labels",
+                          outcome.counters.classes, outcome.counters.arcs, outcome.counters.rounds,
+                          outcome.counters.columns, outcome.counters.labels));
   text += row("kg N/ha", fmt::format("bought {:.1f}, leached {:.1f}, fixed {:.1f}, all seasons",
                                      outcome.bought_kg * per_ha, outcome.leached_kg * per_ha,
                                      outcome.fixed_kg * per_ha));

@@ -23,7 +23,7 @@ constexpr std::string_view kMore =
     "\n"
     "# What you want to eat, by any name you use. Without an amount a crop gets its fair share of\n"
     "# the land; with one it is held to it:  {crop: carrots, amount: 10 kg, weight: 2}\n"
-    "wants: [leaf lettuce, carrots, green beans, potatoes, kale, onions]\n"
+    "wants: [beets, carrots, green beans, potatoes, kale, onions]\n"
     "\n"
     "# What grew where before, if you remember: breaks between crops of a family start from it.\n"
     "# history:\n"
@@ -56,17 +56,20 @@ std::string quoted(const std::string& text) {
 std::string starter_garden(const std::string& name, const NewOptions& options) {
   const bool us = options.units == "us";
   std::string text =
-      "# Your garden, as aftercrop reads it. Change what does not fit, then run `aftercrop` in this\n"
+      "# Your garden, as aftercrop reads it. Change what does not fit, then run `aftercrop` in "
+      "this\n"
       "# folder: it writes plan.yaml and calendar.txt, and leaves this file alone.\n";
   text += fmt::format("garden: {}\n\n", quoted(name));
   text += site_lines(options);
   text += fmt::format("units: {}\n\n", options.units);
-  text += "# One growing season, from one coldest week of the year to the next. More of them in a\n"
-          "# row show what a rotation is worth:\n";
+  text +=
+      "# One growing season, from one coldest week of the year to the next. More of them in a\n"
+      "# row show what a rotation is worth:\n";
   text += fmt::format("# seasons: {{from: {}-03-01, years: 3}}\nseasons: {}\n\n", options.season,
                       options.season);
-  text += "# Beds of one kind in one line. Beds that differ get a line each:\n"
-          "# beds:\n";
+  text +=
+      "# Beds of one kind in one line. Beds that differ get a line each:\n"
+      "# beds:\n";
   text += us ? "#   - {beds: [A..D], length: 16 ft, width: 4 ft, soil: silt loam}\n"
              : "#   - {beds: [A..D], length: 5 m, width: 1.2 m, soil: silt loam}\n";
   text += fmt::format("beds: {} of {}\n", options.beds, us ? "8 ft x 4 ft" : "2.4 m x 1.2 m");

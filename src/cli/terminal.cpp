@@ -39,8 +39,9 @@ bool can_redraw(std::FILE* stream) {
 diagnostic::RenderStyle style_for(std::FILE* stream, ColorChoice choice) {
   diagnostic::RenderStyle style;
   style.width = terminal_width();
-  style.color = choice == ColorChoice::Always ||
-                (choice == ColorChoice::Auto && can_redraw(stream) && environment("NO_COLOR").empty());
+  style.color =
+      choice == ColorChoice::Always ||
+      (choice == ColorChoice::Auto && can_redraw(stream) && environment("NO_COLOR").empty());
   return style;
 }
 

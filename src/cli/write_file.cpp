@@ -5,6 +5,8 @@
 #include <unistd.h>
 
 #include <cerrno>
+#include <cstdio>
+#include <cstdlib>
 #include <filesystem>
 #include <system_error>
 
@@ -17,6 +19,8 @@ namespace {
 namespace fs = std::filesystem;
 using Reason = std::optional<std::string>;
 
+constexpr const char* kStandardOutput = "/dev/stdout";
+constexpr const char* kStandardError = "/dev/stderr";
 constexpr mode_t kPermissions = 07777;
 constexpr mode_t kUsualMode = 0666;
 
@@ -33,8 +37,16 @@ Reason write_all(int descriptor, std::string_view text) {
   return {};
 }
 
+/// Our own streams by their names: opened anew, a redirected one would be written from its start.
+int open_stream(const std::string& path) {
+  if (path == kStandardOutput) return ::dup(STDOUT_FILENO);
+  if (path == kStandardError) return ::dup(STDERR_FILENO);
+  return ::open(path.c_str(), O_WRONLY | O_CLOEXEC);
+}
+
 Reason write_straight(const std::string& path, std::string_view text) {
-  const int descriptor = ::open(path.c_str(), O_WRONLY | O_CLOEXEC);
+  std::fflush(stdout);
+  const int descriptor = open_stream(path);
   if (descriptor < 0) return reason_of(errno);
   Reason failure = write_all(descriptor, text);
   if (::close(descriptor) != 0 && !failure) failure = reason_of(errno);
@@ -83,6 +95,7 @@ Reason write_beside(const fs::path& target, std::string_view text) {
 }  // namespace
 
 bool is_stream(const std::string& path) {
+  if (path == kStandardOutput || path == kStandardError) return true;
   struct stat status {};
   if (::stat(path.c_str(), &status) != 0) return false;
   return !S_ISREG(status.st_mode) && !S_ISDIR(status.st_mode);

@@ -1,0 +1,196 @@
+#include <doctest/doctest.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <string>
+
+// The program as people run it: what it returns and what it says.
+namespace {
+
+namespace fs = std::filesystem;
+
+struct Run {
+  int code = -1;
+  std::string out;
+  std::string err;
+};
+
+std::string slurp(const fs::path& path) {
+  std::ifstream in(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
+}
+
+/// A folder to run in, gone afterwards.
+class Bench {
+ public:
+  Bench() {
+    std::string name = (fs::temp_directory_path() / "aftercrop-run-XXXXXX").string();
+    REQUIRE(mkdtemp(name.data()) != nullptr);
+    path_ = name;
+    fs::create_directory(path_ / "here");
+  }
+  ~Bench() { fs::remove_all(path_); }
+  Bench(const Bench&) = delete;
+  Bench& operator=(const Bench&) = delete;
+
+  [[nodiscard]] fs::path at(const std::string& name) const { return path_ / "here" / name; }
+  void put(const std::string& name, const std::string& text) const {
+    std::ofstream(at(name), std::ios::binary) << text;
+  }
+
+  [[nodiscard]] Run run(const std::string& words) const {
+    const std::string command = "cd '" + (path_ / "here").string() +
+                                "' && '" AFTERCROP_PROGRAM "' " + words + " >../out 2>../err";
+    const int status = std::system(command.c_str());
+    Run result;
+    result.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+    result.out = slurp(path_ / "out");
+    result.err = slurp(path_ / "err");
+    return result;
+  }
+
+ private:
+  fs::path path_;
+};
+
+bool holds(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
+
+constexpr const char* kGarden =
+    "garden: test\n"
+    "seasons: 2027\n"
+    "site: {climate: seattle}\n"
+    "beds: [{beds: [A, B], length: 2 m, width: 1 m}]\n"
+    "wants: [{crop: kale, amount: 2 kg}]\n";
+
+struct Row {
+  const char* words;
+  int code;
+  const char* says;  ///< on either stream
+};
+
+const Row kRows[] = {
+    {"--version", 0, "aftercrop 0."},
+    {"--help", 0, "calendar"},
+    {"plan --help", 0, "Example:\n  aftercrop plan"},
+    {"", 2, "no garden.yaml here"},
+    {"plna garden.yaml", 2, "did you mean plan?"},
+    {"xyzzyx", 2, "there is no command \"xyzzyx\""},
+    {"plan --witin 3s garden.yaml", 2, "did you mean --within?"},
+    {"--color=blue crops", 2, "--color"},
+    {"--color never crops tomato", 0, "Solanum lycopersicum"},
+    {"crops tomatoes", 0, "Solanum lycopersicum"},
+    {"crops tomatoe", 2, "did you mean \"tomato\"?"},
+    {"crops zzzzqqq", 2, "is not a crop"},
+    {"crops --family nightshades", 0, "eggplant"},
+    {"crops --family nightshade", 2, "did you mean \"nightshades\"?"},
+    {"crops --cover", 0, "rye"},
+    {"crops rye --format json", 0, "\"rye\""},
+    {"check", 2, "GARDEN"},
+    {"check nowhere.yaml", 2, "nowhere.yaml"},
+    {"plan nowhere.yaml --within 60", 2, "60s, 2m or 1h"},
+    {"plan nowhere.yaml --gap 1", 2, "1% or 0.5%"},
+    {"calendar a.yaml b.yaml -o x.html", 2, ".txt, .csv or .ics"},
+    {"calendar a.yaml b.yaml", 2, "--output"},
+    {"new x --beds 0", 2, "--beds"},
+    {"new x --climate seatle", 2, "did you mean \"seattle\"?"},
+};
+
+}  // namespace
+
+TEST_CASE("program: codes and words of the command line") {
+  const Bench bench;
+  for (const Row& row : kRows) {
+    CAPTURE(row.words);
+    const Run run = bench.run(row.words);
+    CAPTURE(run.out);
+    CAPTURE(run.err);
+    CHECK(run.code == row.code);
+    CHECK(holds(run.out + run.err, row.says));
+  }
+}
+
+TEST_CASE("program: a broken file returns 2 and says where") {
+  const Bench bench;
+  bench.put("garden.yaml", std::string(kGarden) + "wnats: []\n");
+  const Run text = bench.run("check garden.yaml");
+  CHECK(text.code == 2);
+  CHECK(text.out.empty());
+  CHECK(holds(text.err, "garden.yaml:6:1: error["));
+  const Run json = bench.run("check garden.yaml --format json");
+  CHECK(json.code == 2);
+  CHECK(holds(json.out, "\"line\""));
+}
+
+TEST_CASE("program: `new` writes a garden that checks without a warning, and never over one") {
+  const Bench bench;
+  for (const char* words : {"new a", "new b --units us --climate seattle --beds 3 --season 2028"}) {
+    CAPTURE(words);
+    CHECK(bench.run(words).code == 0);
+  }
+  for (const char* garden : {"a", "b"}) {
+    CAPTURE(garden);
+    const Run check = bench.run(std::string("check ") + garden);
+    CAPTURE(check.out);
+    CHECK(check.code == 0);
+    CHECK_FALSE(holds(check.out + check.err, "warning"));
+  }
+  CHECK(holds(slurp(bench.at("b/garden.yaml")), "beds: 3 of 8 ft x 4 ft"));
+  const std::string before = slurp(bench.at("a/garden.yaml"));
+  CHECK(bench.run("new a --force").code == 2);
+  CHECK(slurp(bench.at("a/garden.yaml")) == before);
+}
+
+TEST_CASE("program: a garden is planned, checked, accounted and handed out") {
+  const Bench bench;
+  bench.put("garden.yaml", kGarden);
+  const Run plan = bench.run("plan garden.yaml --within 20s");
+  CAPTURE(plan.out);
+  CAPTURE(plan.err);
+  CHECK(plan.code == 0);
+  CHECK(holds(plan.out, "wants"));
+  CHECK_FALSE(holds(plan.out, "kg/ha"));
+  CHECK(bench.run("check garden.yaml plan.yaml").code == 0);
+  CHECK(holds(bench.run("ledger garden.yaml plan.yaml --bed A").out, "Bed A"));
+  CHECK(bench.run("ledger garden.yaml plan.yaml --bed Q").code == 2);
+  CHECK(bench.run("calendar garden.yaml plan.yaml -o t.txt -o t.csv -o t.ics").code == 0);
+  CHECK(holds(slurp(bench.at("t.ics")), "X-AFTERCROP-CHECKSUM:"));
+  CHECK(holds(slurp(bench.at("t.txt")), "# written by aftercrop, checksum "));
+  const Run straight = bench.run("calendar garden.yaml plan.yaml -o /dev/stdout");
+  CAPTURE(straight.err);
+  CHECK(straight.code == 0);
+  CHECK(straight.out + "# written by aftercrop" ==
+        slurp(bench.at("t.txt")).substr(0, straight.out.size() + 22));
+}
+
+TEST_CASE("program: an edited plan is not lost") {
+  const Bench bench;
+  bench.put("garden.yaml", kGarden);
+  bench.put("plan.yaml", "plan: typed by hand\nplantings: []\n");
+  const Run run = bench.run("plan garden.yaml --within 5s");
+  CHECK(run.code == 2);
+  CHECK(holds(run.err, "--force"));
+  CHECK(slurp(bench.at("plan.yaml")) == "plan: typed by hand\nplantings: []\n");
+  CHECK(bench.run("plan garden.yaml -o garden.yaml --within 5s").code == 2);
+  CHECK(slurp(bench.at("garden.yaml")) == kGarden);
+}
+
+TEST_CASE("program: a rotation with a site of its own is checked without a garden") {
+  const Bench bench;
+  bench.put("rotation.yaml",
+            "plan: tomatoes each year\n"
+            "site: {climate: seattle}\n"
+            "plantings:\n"
+            "  - {bed: A, crop: tomato, year: 2027}\n"
+            "  - {bed: A, crop: tomato, year: 2028}\n");
+  const Run run = bench.run("check rotation.yaml");
+  CAPTURE(run.out);
+  CAPTURE(run.err);
+  CHECK(run.code == 1);
+  CHECK(holds(run.out, "family-break"));
+}
