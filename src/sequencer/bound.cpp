@@ -11,8 +11,8 @@ double upper_bound(const std::vector<BedClass>& classes, const Objective& object
   for (const WantRow& want : objective.wants()) {
     double margin = 0.0;
     for (const int supply : want.supplies) {
-      margin = std::max(margin,
-                        want.worth_per_m2 - prices.supply[static_cast<std::size_t>(supply)]);
+      margin =
+          std::max(margin, want.worth_per_m2 - prices.supply[static_cast<std::size_t>(supply)]);
     }
     bound += margin * want.amount_m2;
   }

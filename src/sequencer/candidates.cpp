@@ -17,9 +17,9 @@ using calendar::WeekSpan;
 using catalogue::Ending;
 
 constexpr int kLongestCoverWeeks = 44;
-constexpr double kFlowers = 0.95;         // progress at which cutting kills
+constexpr double kFlowers = 0.95;  // progress at which cutting kills
 constexpr double kGoneToSeed = 1.5;
-constexpr std::size_t kLegumesAPlace = 2; // best legumes kept of those with equal weeks
+constexpr std::size_t kLegumesAPlace = 2;  // best legumes kept of those with equal weeks
 constexpr std::size_t kOthersAPlace = 1;
 
 bool any_caution(const catalogue::Crop& crop, const std::set<std::string>& ids) {
@@ -30,7 +30,7 @@ bool any_caution(const catalogue::Crop& crop, const std::set<std::string>& ids) 
 /// What a garden with children leaves out: toxic seed and irritant gas.
 bool left_out(const garden::Garden& garden, const catalogue::Crop& crop) {
   static const std::set<std::string> kToxic = {"lupin-alkaloid", "vetch-seed", "sunn-hemp-seed",
-                                               "mustard-gas", "faba-g6pd", "prussic-acid"};
+                                               "mustard-gas",    "faba-g6pd",  "prussic-acid"};
   return garden.children && any_caution(crop, kToxic);
 }
 

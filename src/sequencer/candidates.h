@@ -9,8 +9,10 @@ namespace aftercrop::sequencer {
 
 /// Every planting worth thinking of at one kind of site: wanted crops in each open week whose
 /// harvest some want is open for, and covers by start and ending. In order of start, crop, end.
-[[nodiscard]] std::vector<ledger::StandSpec> candidate_stands(
-    const garden::Garden& garden, const catalogue::Catalogue& catalogue,
-    const climate::SiteClimate& site, const Objective& objective, bool disease_seen);
+[[nodiscard]] std::vector<ledger::StandSpec> candidate_stands(const garden::Garden& garden,
+                                                              const catalogue::Catalogue& catalogue,
+                                                              const climate::SiteClimate& site,
+                                                              const Objective& objective,
+                                                              bool disease_seen);
 
 }  // namespace aftercrop::sequencer

@@ -16,8 +16,7 @@ using calendar::WeekSpan;
 constexpr int kRunOnWeeks = 52;
 
 /// Pathogens with evidence, or half a neighbour's, in this bed; the others have no load to carry.
-std::vector<catalogue::PathogenId> pathogens_here(const garden::Garden& garden,
-                                                  garden::BedId bed) {
+std::vector<catalogue::PathogenId> pathogens_here(const garden::Garden& garden, garden::BedId bed) {
   std::vector<catalogue::PathogenId> here;
   const auto add = [&](catalogue::PathogenId id) {
     if (std::find(here.begin(), here.end(), id) == here.end()) here.push_back(id);
@@ -86,9 +85,8 @@ class Builder {
  private:
   void place(garden::BedId bed) {
     const garden::Bed& row = garden_->bed(bed);
-    auto ledger = std::make_unique<ledger::BedLedger>(*catalogue_, *garden_, bed,
-                                                      climates_->of(row.shelter),
-                                                      pathogens_here(*garden_, bed));
+    auto ledger = std::make_unique<ledger::BedLedger>(
+        *catalogue_, *garden_, bed, climates_->of(row.shelter), pathogens_here(*garden_, bed));
     ledger::BedState state = ledger->opening();
     std::vector<const garden::Planting*> past;
     for (const garden::Planting& planting : garden_->history) {
@@ -134,8 +132,7 @@ class Builder {
   void fill(BedClass& one) {
     const garden::Bed& bed = one.ledger->bed();
     std::vector<graph::Arc> arcs;
-    for (const ledger::StandSpec& spec :
-         specs_for(bed.shelter, !one.ledger->tracked().empty())) {
+    for (const ledger::StandSpec& spec : specs_for(bed.shelter, !one.ledger->tracked().empty())) {
       const catalogue::Crop& crop = catalogue_->crop(spec.crop);
       const bool too_small = !crop.is_cover() && one.area_m2 < 0.95 * crop.smallest_stand_m2;
       if (too_small || spec.weeks.first < one.start.week) continue;
@@ -156,7 +153,8 @@ class Builder {
       const Week last = garden_->seasons.past + Weeks(kRunOnWeeks);
       spec.weeks.past = std::min(spec.weeks.past, last);
       spec.harvest.past = std::min(spec.harvest.past, last);
-      if (spec.weeks.first >= spec.weeks.past || spec.weeks.first >= garden_->seasons.past) continue;
+      if (spec.weeks.first >= spec.weeks.past || spec.weeks.first >= garden_->seasons.past)
+        continue;
       if (!taken.empty()) spec.weeks.first = std::max(spec.weeks.first, taken.back().past);
       if (spec.weeks.first >= spec.weeks.past) continue;
       spec.harvest.first = std::clamp(spec.harvest.first, spec.weeks.first, spec.weeks.past);
@@ -168,8 +166,8 @@ class Builder {
       add(one, std::move(choice), arcs, true);
     }
     const WeekSpan weeks{one.start.week, std::max(one.start.week, garden_->seasons.past)};
-    one.graph = std::make_unique<graph::BedTimeGraph>(
-        weeks, weeks.past + Weeks(kRunOnWeeks), std::move(arcs), taken);
+    one.graph = std::make_unique<graph::BedTimeGraph>(weeks, weeks.past + Weeks(kRunOnWeeks),
+                                                      std::move(arcs), taken);
   }
 
   void add(BedClass& one, Choice choice, std::vector<graph::Arc>& arcs, bool fixed) {
@@ -178,8 +176,8 @@ class Builder {
     if (objective_->work_counts()) {
       choice.hours = hours_of(catalogue_->crop(spec.crop), spec, one.area_m2, garden_->seasons);
     }
-    arcs.push_back({spec.weeks.first, spec.weeks.past, static_cast<int>(one.choices.size()),
-                    fixed});
+    arcs.push_back(
+        {spec.weeks.first, spec.weeks.past, static_cast<int>(one.choices.size()), fixed});
     one.choices.push_back(std::move(choice));
   }
 

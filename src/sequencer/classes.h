@@ -12,9 +12,9 @@ namespace aftercrop::sequencer {
 /// A stand as the search handles it: worked out for one class of beds.
 struct Choice {
   ledger::Stand stand;
-  Supply supply;        ///< square metres of one bed
-  double worth = 0.0;   ///< that shares are taken of
-  Value fixed;          ///< what it costs whatever the bed's state
+  Supply supply;       ///< square metres of one bed
+  double worth = 0.0;  ///< that shares are taken of
+  Value fixed;         ///< what it costs whatever the bed's state
   std::vector<std::pair<int, double>> hours;
   const garden::Planting* decided = nullptr;  ///< a kept stand of the seasons
 };

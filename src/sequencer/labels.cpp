@@ -37,7 +37,8 @@ class Search {
       : beds_(&beds), objective_(&objective), width_(static_cast<std::size_t>(width)) {
     profit_ = arc_profits(beds, prices);
     first_ = beds.graph->weeks().first;
-    const auto nodes = static_cast<std::size_t>((beds.graph->last() - beds.graph->weeks().first).count()) + 1;
+    const auto nodes =
+        static_cast<std::size_t>((beds.graph->last() - beds.graph->weeks().first).count()) + 1;
     buckets_.resize(nodes);
     worst_.assign(nodes, -1e300);
     find_hungry();
@@ -72,16 +73,13 @@ class Search {
   }
 
  private:
-  std::size_t node_of(Week week) const {
-    return static_cast<std::size_t>((week - first_).count());
-  }
+  std::size_t node_of(Week week) const { return static_cast<std::size_t>((week - first_).count()); }
 
   /// The best heavy feeder that could start within the next weeks, week by week: a bed that is
   /// ready for it is worth keeping although nothing was picked yet.
   void find_hungry() {
     const catalogue::Catalogue& rows = beds_->ledger->catalogue();
-    const auto setting =
-        beds_->ledger->garden().policy.of(garden::RuleId::LegumeBeforeHeavyFeeder);
+    const auto setting = beds_->ledger->garden().policy.of(garden::RuleId::LegumeBeforeHeavyFeeder);
     ready_share_ = setting == garden::Setting::Require ? kReadyRequired
                    : setting == garden::Setting::Warn  ? kReadyWarned
                                                        : 0.0;

@@ -9,8 +9,8 @@ namespace aftercrop::sequencer {
 /// A bed's future as found: its choices in order, and what it costs by term.
 struct Path {
   std::vector<int> choices;
-  Value costs;           ///< wants = 0
-  double priced = 0.0;   ///< costs and supply at the prices it was found with
+  Value costs;                 ///< wants = 0
+  double priced = 0.0;         ///< costs and supply at the prices it was found with
   std::vector<double> supply;  ///< square metres, one a supply row
   std::vector<std::pair<int, double>> hours;
   friend bool operator==(const Path& a, const Path& b) { return a.choices == b.choices; }

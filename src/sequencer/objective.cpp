@@ -56,10 +56,9 @@ void Objective::build_rows() {
   for (const auto& [crop, weeks] : cuts) {
     for (auto it = weeks.begin(); std::next(it) != weeks.end(); ++it) {
       const WeekSpan span{*it, *std::next(it)};
-      const bool wanted =
-          std::any_of(garden_->wants.begin(), garden_->wants.end(), [&](const auto& want) {
-            return want.crop == crop && want.window.contains(span.first);
-          });
+      const bool wanted = std::any_of(
+          garden_->wants.begin(), garden_->wants.end(),
+          [&](const auto& want) { return want.crop == crop && want.window.contains(span.first); });
       if (wanted) supplies_.push_back({crop, span});
     }
   }
@@ -160,8 +159,7 @@ void Objective::charge_flows(const ledger::StandOutcome& outcome, double area_m2
   }
 }
 
-bool Objective::charge_breaches(const rules::Breaches& breaches, double worth,
-                                Value& value) const {
+bool Objective::charge_breaches(const rules::Breaches& breaches, double worth, Value& value) const {
   for (const rules::Breach& breach : breaches) {
     const garden::Setting setting = rules::setting_of(breach, garden_->policy);
     if (setting == garden::Setting::Require) return false;
@@ -205,7 +203,8 @@ std::vector<std::pair<int, double>> hours_of(const catalogue::Crop& crop,
   const int harvest = spec.harvest.length().count();
   add(spec.weeks.first, 0.30 * total);
   add(spec.weeks.past - Weeks(1), (harvest > 0 ? 0.10 : 0.50) * total);
-  for (Week week = spec.weeks.first; week < spec.weeks.past; ++week) add(week, 0.20 * total / weeks);
+  for (Week week = spec.weeks.first; week < spec.weeks.past; ++week)
+    add(week, 0.20 * total / weeks);
   for (Week week = spec.harvest.first; week < spec.harvest.past; ++week) {
     add(week, 0.40 * total / harvest);
   }

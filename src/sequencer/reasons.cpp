@@ -65,13 +65,15 @@ std::string reason_for(const WantRow& want, const std::vector<BedClass>& classes
     const bool small = std::all_of(classes.begin(), classes.end(), [&](const BedClass& beds) {
       return beds.area_m2 < crop.smallest_stand_m2;
     });
-    if (small) return fmt::format("every bed is smaller than the {:.1f} m2 it needs", crop.smallest_stand_m2);
+    if (small)
+      return fmt::format("every bed is smaller than the {:.1f} m2 it needs",
+                         crop.smallest_stand_m2);
     return "no week of these seasons lets it be sown here and picked in the window";
   }
   std::string words;
   for (const auto& [rule, beds] : kept_out) {
-    words += fmt::format("{}{} keeps it out of {} of {} beds", words.empty() ? "" : "; ", rule, beds,
-                         garden.beds.size());
+    words += fmt::format("{}{} keeps it out of {} of {} beds", words.empty() ? "" : "; ", rule,
+                         beds, garden.beds.size());
   }
   return words.empty() ? "the land and weeks it needs serve wants that are worth more" : words;
 }

@@ -17,14 +17,14 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
-constexpr int kWidths[] = {8, 16, 32};           // labels a week, from quick to careful
+constexpr int kWidths[] = {8, 16, 32};  // labels a week, from quick to careful
 constexpr int kRepairWidths[] = {16, 48};
 constexpr int kShakeWidth = 16;
-constexpr int kShakesInVain = 120;              // shakes without gain that end the search
+constexpr int kShakesInVain = 120;  // shakes without gain that end the search
 constexpr std::size_t kPathsAClass = 4;
-constexpr double kPriceShare = 0.6;              // first prices, of the wants' worth
-constexpr double kProfit = 1e-5;                 // reduced profit that makes a column worth adding
-constexpr double kPriceTimeShare = 0.35;         // of the time limit, then whole paths and repair
+constexpr double kPriceShare = 0.6;       // first prices, of the wants' worth
+constexpr double kProfit = 1e-5;          // reduced profit that makes a column worth adding
+constexpr double kPriceTimeShare = 0.35;  // of the time limit, then whole paths and repair
 
 class Driver {
  public:
@@ -71,8 +71,7 @@ class Driver {
     std::atomic<std::size_t> next{0};
     const auto work = [&] {
       for (std::size_t g = next++; g < classes_.size(); g = next++) {
-        found[g] =
-            search_paths(classes_[g], objective_, prices, width, kPathsAClass, &labels[g]);
+        found[g] = search_paths(classes_[g], objective_, prices, width, kPathsAClass, &labels[g]);
       }
     };
     {
@@ -207,7 +206,8 @@ class Driver {
       while (!done(plan) && repair_once(plan, width)) say("repair", plan.value);
     }
     Shaker shaker(plan.paths.size());
-    for (int round = 0, in_vain = 0; round < stop_->max_rounds && in_vain < kShakesInVain; ++round) {
+    for (int round = 0, in_vain = 0; round < stop_->max_rounds && in_vain < kShakesInVain;
+         ++round) {
       if (done(plan)) break;
       const bool better =
           rebuild(plan, shaker.next(), classes_, objective_, kShakeWidth, &counters_.labels);
