@@ -13,7 +13,7 @@
 namespace aftercrop::cli {
 namespace {
 
-constexpr double kAsGoodAsMet = 0.995;
+constexpr double kAsGoodAsMet = 0.95;
 constexpr double kSquareMetresPerHa = 10000.0;
 
 std::string row(std::string_view head, std::string_view text) {
