@@ -38,18 +38,19 @@ std::string week_text(calendar::Date day) { return calendar::text(calendar::week
 
 std::string task_line(const Task& task, const CalendarInput& input) {
   const std::string crop = task.crop.known() ? input.catalogue.crop(task.crop).name : "";
-  return line({task.date.text(), week_text(task.date), task.latest ? task.latest->text() : "",
+  return line({task.date.text(), week_text(task.date), task.latest.text(), task.latest_why,
                std::string(name(task.kind)), input.garden.bed(task.bed).name, crop, task.title,
                task.detail, task.caution, task.uid});
 }
 
 std::string task_lines(const CalendarInput& input) {
-  std::string out =
-      line({"date", "week", "latest", "kind", "bed", "crop", "title", "detail", "caution", "uid"});
+  std::string out = line({"date", "week", "latest", "latest_why", "kind", "bed", "crop", "title",
+                          "detail", "caution", "uid"});
   for (const Task* task : chosen_tasks(input)) out += task_line(*task, input);
   for (const auto& [day, lines] : orders_by_day(input)) {
     for (const OrderLine* order : lines) {
-      out += line({day.text(), week_text(day), "", std::string(name(TaskKind::Order)), "", "",
+      out += line({day.text(), week_text(day), day.text(), kOrderWhy,
+                   std::string(name(TaskKind::Order)), "", "",
                    order_text(*order, input.garden.units), "", "", order_uid(input.garden, day)});
     }
   }

@@ -2,42 +2,11 @@
 
 #include "aftercrop/diagnostic/render.h"
 #include "emit/calendar_rows.h"
+#include "emit/fingerprint.h"
+#include "emit/ics_text.h"
 
 namespace aftercrop::emit {
 namespace {
-
-constexpr std::size_t kLongestLine = 75;  // octets without the line break, RFC 5545 section 3.1
-
-/// A value of type TEXT: RFC 5545 section 3.3.11. Line breaks are ours alone.
-std::string escaped(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    if (c == '\n') {
-      out += "\\n";
-      continue;
-    }
-    if (c == '\\' || c == ';' || c == ',') out += '\\';
-    out += c;
-  }
-  return out;
-}
-
-bool continues_character(char c) { return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U; }
-
-/// A content line, folded without cutting a character.
-void add_line(std::string& out, std::string_view text) {
-  std::size_t room = kLongestLine;
-  while (text.size() > room) {
-    std::size_t cut = room;
-    while (cut > 1 && continues_character(text[cut])) --cut;
-    out.append(text.substr(0, cut));
-    out += "\r\n ";
-    text.remove_prefix(cut);
-    room = kLongestLine - 1;
-  }
-  out.append(text);
-  out += "\r\n";
-}
 
 struct Event {
   std::string uid;
@@ -48,19 +17,89 @@ struct Event {
   std::string category;
 };
 
-void add_event(std::string& out, const Event& event, const std::string& stamp) {
-  add_line(out, "BEGIN:VEVENT");
-  add_line(out, "UID:" + event.uid);
-  add_line(out, "DTSTAMP:" + stamp);
-  add_line(out, "SEQUENCE:0");
-  add_line(out, "DTSTART;VALUE=DATE:" + event.day.basic_text());
-  add_line(out, "DTEND;VALUE=DATE:" + event.day.plus_days(1).basic_text());
-  add_line(out, "SUMMARY:" + escaped(event.summary));
-  if (!event.description.empty()) add_line(out, "DESCRIPTION:" + escaped(event.description));
-  if (!event.place.empty()) add_line(out, "LOCATION:" + escaped(event.place));
-  add_line(out, "CATEGORIES:" + event.category);
-  add_line(out, "TRANSP:TRANSPARENT");
-  add_line(out, "END:VEVENT");
+/// Events of one file: each is compared with what an earlier file said of it.
+class EventWriter {
+ public:
+  EventWriter(const CalendarInput& input, const IcsOptions& options)
+      : options_(&options),
+        stamp_(calendar::monday(input.garden.seasons.first)),
+        past_(past_events(options.previous)) {}
+
+  void add(const Event& event, std::string& out) {
+    const std::vector<std::string> lines = lines_of(event);
+    std::string plain;
+    for (const std::string& line : lines) plain += line + '\n';
+    int sequence = 0;
+    if (const auto old = past_.find(event.uid); old != past_.end()) {
+      const bool same = !old->second.cancelled && old->second.lines == plain;
+      sequence = old->second.sequence + (same ? 0 : 1);
+      past_.erase(old);
+    }
+    write(lines, sequence, false, out);
+  }
+
+  /// What the earlier file had and this one has not, as cancelled.
+  void add_cancelled(std::string& out) const {
+    for (const auto& [uid, event] : past_) {
+      std::vector<std::string> lines;
+      for (std::size_t at = 0; at < event.lines.size();) {
+        const std::size_t end = event.lines.find('\n', at);
+        lines.push_back(event.lines.substr(at, end - at));
+        at = end + 1;
+      }
+      write(lines, event.sequence + (event.cancelled ? 0 : 1), true, out);
+    }
+  }
+
+ private:
+  [[nodiscard]] std::vector<std::string> lines_of(const Event& event) const {
+    std::vector<std::string> lines = {"UID:" + event.uid,
+                                      "DTSTART;VALUE=DATE:" + event.day.basic_text(),
+                                      "DTEND;VALUE=DATE:" + event.day.plus_days(1).basic_text(),
+                                      "SUMMARY:" + ics_escaped(event.summary)};
+    if (!event.description.empty()) {
+      lines.push_back("DESCRIPTION:" + ics_escaped(event.description));
+    }
+    if (!event.place.empty()) lines.push_back("LOCATION:" + ics_escaped(event.place));
+    lines.push_back("CATEGORIES:" + event.category);
+    lines.emplace_back("TRANSP:TRANSPARENT");
+    if (!options_->remind_days) return lines;
+    lines.emplace_back("BEGIN:VALARM");
+    lines.emplace_back("ACTION:DISPLAY");
+    lines.push_back("TRIGGER:" + trigger(*options_->remind_days));
+    lines.push_back("DESCRIPTION:" + ics_escaped(event.summary));
+    lines.emplace_back("END:VALARM");
+    return lines;
+  }
+
+  /// At seven in the morning of the day, or at six in the evening so many days before.
+  [[nodiscard]] static std::string trigger(int days) {
+    constexpr int kMorning = 7;
+    constexpr int kEvening = 18;
+    if (days <= 0) return fmt::format("PT{}H", kMorning);
+    return fmt::format("-PT{}H", 24 * days - kEvening);
+  }
+
+  /// A later SEQUENCE has a later stamp, without a clock.
+  void write(const std::vector<std::string>& lines, int sequence, bool cancelled,
+             std::string& out) const {
+    add_ics_line(out, "BEGIN:VEVENT");
+    add_ics_line(out, lines.front());
+    add_ics_line(out, fmt::format("DTSTAMP:{}T000000Z", stamp_.plus_days(sequence).basic_text()));
+    add_ics_line(out, fmt::format("SEQUENCE:{}", sequence));
+    if (cancelled) add_ics_line(out, "STATUS:CANCELLED");
+    for (std::size_t i = 1; i < lines.size(); ++i) add_ics_line(out, lines[i]);
+    add_ics_line(out, "END:VEVENT");
+  }
+
+  const IcsOptions* options_;
+  calendar::Date stamp_;
+  std::map<std::string, PastEvent> past_;
+};
+
+std::string calendar_uid(const CalendarInput& input) {
+  return fmt::format("calendar-{:016x}@aftercrop",
+                     fingerprint(fmt::format("{}\x1F{}", input.garden.name, input.bed)));
 }
 
 Event event_of(const Task& task, const CalendarInput& input) {
@@ -74,7 +113,8 @@ Event event_of(const Task& task, const CalendarInput& input) {
     if (!event.description.empty()) event.description += '\n';
     event.description += more;
   };
-  if (task.latest) add(fmt::format("Latest safe day: {}", task.latest->text()));
+  add(fmt::format("Latest safe day: {} ({})", task.latest.text(),
+                  diagnostic::printable(task.latest_why)));
   if (!task.caution.empty()) add("Caution: " + diagnostic::printable(task.caution));
   event.category = std::string(name(task.kind));
   return event;
@@ -96,21 +136,24 @@ Event event_of(calendar::Date day, const std::vector<const OrderLine*>& lines,
 
 }  // namespace
 
-std::string calendar_ics(const CalendarInput& input) {
-  const std::string title = escaped(diagnostic::printable(input.garden.name));
-  const std::string stamp = calendar::monday(input.garden.seasons.first).basic_text() + "T000000Z";
+std::string calendar_ics(const CalendarInput& input, const IcsOptions& options) {
+  std::string title = diagnostic::printable(input.garden.name);
+  if (!input.bed.empty()) title += ": " + diagnostic::printable(input.bed);
   std::string out;
-  add_line(out, "BEGIN:VCALENDAR");
-  add_line(out, "VERSION:2.0");
-  add_line(out, "PRODID:-//aftercrop//aftercrop " AFTERCROP_VERSION "//EN");
-  add_line(out, "CALSCALE:GREGORIAN");
-  add_line(out, "NAME:" + title);
-  add_line(out, "X-WR-CALNAME:" + title);
-  for (const auto& [day, lines] : orders_by_day(input)) {
-    add_event(out, event_of(day, lines, input), stamp);
-  }
-  for (const Task* task : chosen_tasks(input)) add_event(out, event_of(*task, input), stamp);
-  add_line(out, "END:VCALENDAR");
+  add_ics_line(out, "BEGIN:VCALENDAR");
+  add_ics_line(out, "VERSION:2.0");
+  add_ics_line(out, "PRODID:-//aftercrop//aftercrop " AFTERCROP_VERSION "//EN");
+  add_ics_line(out, "CALSCALE:GREGORIAN");
+  add_ics_line(out, "METHOD:PUBLISH");
+  add_ics_line(out, "UID:" + calendar_uid(input));
+  add_ics_line(out, "NAME:" + ics_escaped(title));
+  add_ics_line(out, "X-WR-CALNAME:" + ics_escaped(title));
+  EventWriter writer(input, options);
+  for (const auto& [day, lines] : orders_by_day(input))
+    writer.add(event_of(day, lines, input), out);
+  for (const Task* task : chosen_tasks(input)) writer.add(event_of(*task, input), out);
+  writer.add_cancelled(out);
+  add_ics_line(out, "END:VCALENDAR");
   return out;
 }
 

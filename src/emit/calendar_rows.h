@@ -20,6 +20,9 @@ namespace aftercrop::emit {
 /// The list to order by the day that it is needed; empty for a calendar of one bed.
 [[nodiscard]] std::map<calendar::Date, std::vector<const OrderLine*>> orders_by_day(
     const CalendarInput& input);
+/// Why something must be there by its day.
+inline constexpr const char* kOrderWhy = "its first use is in this week";
+
 /// The event of one day's orders: the same for the same garden and day.
 [[nodiscard]] std::string order_uid(const garden::Garden& garden, calendar::Date day);
 

@@ -84,11 +84,13 @@ class TaskList {
     static constexpr const char* kDays[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
     const std::string head =
         fmt::format("  [ ] {} {:02}  ", kDays[task.date.weekday() - 1], task.date.day());
-    std::string text = fmt::format("{}: {}", input_->garden.bed(task.bed).name, task.title);
-    if (task.latest) text += fmt::format(" (by {} at the latest)", task.latest->text());
+    const std::string text = fmt::format("{}: {}", input_->garden.bed(task.bed).name, task.title);
     add_folded(out, head, diagnostic::printable(text));
     const std::string indent(head.size(), ' ');
     if (!task.detail.empty()) add_folded(out, indent, diagnostic::printable(task.detail));
+    const std::string latest =
+        fmt::format("latest {}: {}", task.latest.text(), diagnostic::printable(task.latest_why));
+    add_folded(out, indent, latest);
     if (!task.caution.empty()) add_folded(out, indent, caution(task, week));
   }
 

@@ -1,22 +1,15 @@
 #include <algorithm>
-#include <array>
 
 #include "emit/stand_tasks.h"
 
 namespace aftercrop::emit {
 namespace {
 
-constexpr std::array<std::string_view, 7> kWhenEaten = {
-    "raw-beans",    "green-potato", "rhubarb-leaf", "bitter-squash",
-    "nitrate-leaf", "sap",          "cut-flower"};
-constexpr std::string_view kWhenChopped = "mustard-gas";
+using catalogue::Moment;
 
-Moment moment_of(const std::string& caution, const garden::Planting& planting) {
-  if (caution == kWhenChopped) return Moment::End;
-  if (std::find(kWhenEaten.begin(), kWhenEaten.end(), caution) == kWhenEaten.end()) {
-    return Moment::Start;
-  }
-  return planting.harvest ? Moment::Harvest : Moment::End;
+/// What is eaten cannot be said at a harvest that a stand does not have.
+Moment moment_of(const catalogue::Caution& caution, const garden::Planting& planting) {
+  return caution.when == Moment::Harvest && !planting.harvest ? Moment::End : caution.when;
 }
 
 }  // namespace
@@ -36,11 +29,13 @@ std::string caution_text(const std::vector<std::string>& ids,
   return out;
 }
 
-std::string cautions_at(Moment moment, const StandContext& context) {
+std::string cautions_at(catalogue::Moment moment, const StandContext& context) {
   std::vector<std::string> ids;
   const auto collect = [&](const catalogue::Crop& crop) {
     for (const std::string& id : crop.cautions) {
-      if (moment_of(id, context.planting) == moment) ids.push_back(id);
+      const catalogue::Caution* caution = context.catalogue.find_caution(id);
+      if (caution == nullptr) continue;
+      if (moment_of(*caution, context.planting) == moment) ids.push_back(id);
     }
   };
   collect(context.crop());

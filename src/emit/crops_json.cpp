@@ -110,6 +110,7 @@ void put_climate(Json& row, const Crop& crop) {
   row["succession_weeks"] = crop.succession_weeks ? Json(*crop.succession_weeks) : Json();
   row["edible_part"] = text_or_null(crop.edible_part);
   row["work"] = word(kWork, crop.work);
+  row["support"] = text_or_null(crop.support);
 }
 
 Json crop_row(const Crop& crop, const catalogue::Catalogue& catalogue) {

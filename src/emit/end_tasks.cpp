@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "aftercrop/climate/window.h"
 #include "emit/stand_tasks.h"
 
 namespace aftercrop::emit {
@@ -10,7 +11,10 @@ namespace {
 using calendar::Date;
 using catalogue::Ending;
 
-constexpr int kDaysUnderTarp = 28;  // common practice: three to six weeks
+constexpr int kDaysUnderTarp = 28;     // common practice: three to six weeks
+constexpr int kLeastUnderTarp = 21;    // common practice
+constexpr int kDaysWithoutHurry = 28;  // nothing follows: before weeds settle, common practice
+constexpr const char* kNothingFollows = "nothing follows in this plan; later weeds settle";
 
 struct EndWords {
   TaskKind kind;
@@ -63,6 +67,43 @@ Wait wait_after(const StandContext& context) {
   return {};
 }
 
+int wait_for(const StandContext& next, const Wait& wait) {
+  return next.set_out() ? wait.plants : wait.seed;
+}
+
+/// The first day of the week in which a cover goes to seed or straw; empty where it does not, or
+/// where frost ends it.
+std::optional<Date> seed_day(const StandContext& context) {
+  const catalogue::Crop& crop = context.crop();
+  if (!crop.is_cover() || crop.perennial()) return {};
+  if (context.planting.ending == Ending::Winterkilled) return {};
+  const calendar::WeekSpan weeks = garden::weeks_of(context.planting);
+  for (calendar::Week past = weeks.past; past < weeks.past + calendar::Weeks(26); ++past) {
+    if (climate::cover_progress(crop, context.site, {weeks.first, past}).flower >
+        climate::kSeedProgress) {
+      return calendar::monday(past).plus_days(-7);
+    }
+  }
+  return {};
+}
+
+/// When the stand must be gone.
+LatestDay latest_end(const StandContext& context, Date planned) {
+  LatestDay latest{planned.plus_days(kDaysWithoutHurry), kNothingFollows};
+  if (const auto follower = context.follower()) {
+    const StandContext next{context.garden, context.catalogue, *context.next, context.site,
+                            context.open};
+    const int weeks = wait_for(next, wait_after(context));
+    latest.day = follower->from.plus_days(-7 * weeks - 1);
+    latest.why = weeks > 0 ? fmt::format("{} follows on {}, {} weeks of waiting between",
+                                         follower->name, follower->from.text(), weeks)
+                           : fmt::format("{} follows on {}", follower->name, follower->from.text());
+  }
+  const auto seed = seed_day(context);
+  if (seed && *seed < latest.day) latest = {*seed, "later it goes to seed or straw"};
+  return latest;
+}
+
 void add_waiting(const StandContext& context, std::vector<Task>& out) {
   const Wait wait = wait_after(context);
   if (wait.seed <= 0) return;
@@ -72,9 +113,30 @@ void add_waiting(const StandContext& context, std::vector<Task>& out) {
       "seed in between",
       wait.seed, wait.plants);
   const Date full = free.plus_days(7 * wait.seed - 1);
-  const Date last = context.next != nullptr ? std::min(full, context.next->from) : full;
-  out.push_back(context.task(TaskKind::WaitUntil, std::max(last, free),
-                             fmt::format("End of the wait after {}", context.crop_name()), detail));
+  const auto follower = context.follower();
+  const Date day = std::max(follower ? std::min(full, follower->from) : full, free);
+  const Task task =
+      context.task(TaskKind::WaitUntil, day,
+                   fmt::format("End of the wait after {}", context.crop_name()), detail);
+  out.push_back(follower
+                    ? until(task, {follower->from, fmt::format("{} follows then", follower->name)})
+                    : until(task, {day, "the wait ends by itself; nothing follows"}));
+}
+
+/// The last day on which a stand can be picked.
+LatestDay latest_picking(const StandContext& context, Date last) {
+  LatestDay latest{last, "the stand is cleared after that"};
+  const Date first = context.planting.harvest->first;
+  const auto deadline =
+      climate::harvest_deadline(context.crop(), context.site, calendar::week_of(first));
+  if (const auto follower = context.follower()) {
+    latest = {follower->from.plus_days(-1),
+              fmt::format("{} follows on {}", follower->name, follower->from.text())};
+  }
+  if (deadline && calendar::monday(*deadline).plus_days(6) < latest.day) {
+    latest = {calendar::monday(*deadline).plus_days(6), "frost is likely to end it"};
+  }
+  return latest;
 }
 
 void add_harvest(const StandContext& context, std::vector<Task>& out) {
@@ -82,30 +144,40 @@ void add_harvest(const StandContext& context, std::vector<Task>& out) {
   if (!planting.harvest) return;
   const std::string name = context.crop_name();
   const Date last = std::max(planting.harvest->first, planting.harvest->past.plus_days(-1));
-  Task first =
+  const Task begin =
       context.task(TaskKind::HarvestStart, planting.harvest->first,
                    fmt::format("Begin to harvest {}", name), fmt::format("until {}", last.text()));
-  first.caution = cautions_at(Moment::Harvest, context);
+  const LatestDay picking = latest_picking(context, last);
+  Task first = until(
+      begin, picking.day < last ? picking : LatestDay{last, "its harvest is planned to end then"});
+  first.caution = cautions_at(catalogue::Moment::Harvest, context);
   out.push_back(std::move(first));
-  out.push_back(context.task(TaskKind::HarvestEnd, last, fmt::format("Last harvest of {}", name)));
+  out.push_back(until(
+      context.task(TaskKind::HarvestEnd, last, fmt::format("Last harvest of {}", name)), picking));
+}
+
+void add_tarp(const StandContext& context, std::vector<Task>& out) {
+  const garden::Planting& planting = context.planting;
+  if (planting.ending != Ending::Tarped) return;
+  const Date day = std::max(planting.from, planting.to.plus_days(-kDaysUnderTarp));
+  const Task task =
+      context.task(TaskKind::Cover, day, fmt::format("Cover {} with a tarp", context.crop_name()),
+                   "dark and weighted at the edges; mow tall stands first");
+  out.push_back(
+      until(task, {planting.to.plus_days(-kLeastUnderTarp), "three weeks of dark are the least"}));
 }
 
 }  // namespace
 
 void add_end(const StandContext& context, std::vector<Task>& out) {
   add_harvest(context, out);
+  add_tarp(context, out);
   const garden::Planting& planting = context.planting;
   const Date last = std::max(planting.from, planting.to.plus_days(-1));
-  const std::string name = context.crop_name();
-  if (planting.ending == Ending::Tarped) {
-    out.push_back(context.task(TaskKind::Cover,
-                               std::max(planting.from, planting.to.plus_days(-kDaysUnderTarp)),
-                               fmt::format("Cover {} with a tarp", name),
-                               "dark and weighted at the edges; mow tall stands first"));
-  }
-  const EndWords words = end_words(planting.ending, name);
-  Task end = context.task(words.kind, last, words.title, words.detail);
-  end.caution = cautions_at(Moment::End, context);
+  const EndWords words = end_words(planting.ending, context.crop_name());
+  Task end =
+      until(context.task(words.kind, last, words.title, words.detail), latest_end(context, last));
+  end.caution = cautions_at(catalogue::Moment::End, context);
   out.push_back(std::move(end));
   add_waiting(context, out);
 }

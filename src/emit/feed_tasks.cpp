@@ -9,7 +9,9 @@
 namespace aftercrop::emit {
 namespace {
 
-constexpr int kDaysForTest = 21;  // a laboratory's usual time, common practice
+constexpr int kDaysForTest = 21;    // a laboratory's usual time, common practice
+constexpr int kDaysToTake = 7;      // to find an hour for it
+constexpr int kDaysForPlants = 14;  // young plants live on what they came with, common practice
 constexpr const char* kTestFirst =
     "Test the soil first: the figures are estimates, and local extension advice and local limits "
     "go before them.";
@@ -37,7 +39,12 @@ Task feed_task(const Feeding& feeding, const garden::Garden& garden,
   const std::string doses = doses_text(feeding.doses, catalogue, garden.units);
   if (!doses.empty()) task.detail += ": " + doses;
   task.caution = feeding_caution(feeding, catalogue);
-  return task;
+  const bool plants = feeding.planting->raised || catalogue.crop(task.crop).transplanted();
+  if (plants) {
+    return until(task, {feeding.planting->from.plus_days(kDaysForPlants),
+                        "the plants need it from then on"});
+  }
+  return until(task, {task.date, "meals burn seed that is sown within two weeks"});
 }
 
 }  // namespace
@@ -50,11 +57,12 @@ void add_feeding(const garden::Garden& garden, const catalogue::Catalogue& catal
     if (tested.insert(feeding.date.year()).second) {
       Task test;
       test.kind = TaskKind::SoilTest;
-      test.date = feeding.date.plus_days(-kDaysForTest);
+      test.date = feeding.date.plus_days(-kDaysForTest - kDaysToTake);
       test.bed = account.bed;
       test.title = "Take a soil sample for nitrate";
       test.detail = "before anything is spread; enter the result under `tests:` and plan again";
-      out.push_back(std::move(test));
+      out.push_back(until(
+          test, {feeding.date.plus_days(-kDaysForTest), "the laboratory takes about three weeks"}));
     }
     out.push_back(feed_task(feeding, garden, catalogue));
   }
@@ -74,7 +82,8 @@ void add_applications(const garden::Garden& garden, const catalogue::Catalogue& 
     task.title = fmt::format("Spread {}", material.name);
     task.detail = fmt::format("{} for the whole bed", spread_text(kg, material, garden.units));
     task.caution = caution_text(material.cautions, catalogue);
-    out.push_back(std::move(task));
+    const calendar::Date sunday = calendar::monday(calendar::week_of(spread.date)).plus_days(6);
+    out.push_back(until(task, {sunday, "the bed's account counts on it from this week"}));
   }
 }
 

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "aftercrop/emit/tasks.h"
+#include "emit/latest_start.h"
 
 // The tasks of one stand.
 namespace aftercrop::emit {
@@ -21,6 +22,7 @@ struct StandContext {
   const catalogue::Catalogue& catalogue;
   const garden::Planting& planting;
   const climate::SiteClimate& site;
+  const climate::SiteClimate& open;            ///< the same site without shelter
   const garden::Planting* previous = nullptr;  ///< in the same bed
   const garden::Planting* next = nullptr;
 
@@ -28,28 +30,30 @@ struct StandContext {
   /// The crop's name without what stands in brackets.
   [[nodiscard]] std::string crop_name() const { return short_name(crop()); }
   [[nodiscard]] const garden::Bed& bed() const { return garden.bed(planting.bed); }
+  /// A task of this stand; `latest` is the day itself until `until` says more.
   [[nodiscard]] Task task(TaskKind kind, calendar::Date date, std::string title,
-                          std::string detail = {}) const {
-    Task made;
-    made.date = date;
-    made.kind = kind;
-    made.bed = planting.bed;
-    made.crop = planting.crop;
-    made.title = std::move(title);
-    made.detail = std::move(detail);
-    return made;
+                          std::string detail = {}) const;
+  /// The stand after this one, where the plan has one.
+  [[nodiscard]] std::optional<NextStand> follower() const;
+  /// Set out as a plant, not sown.
+  [[nodiscard]] bool set_out() const {
+    return planting.raised.has_value() || crop().transplanted();
   }
 };
 
-/// When a caution of a crop is said.
-enum class Moment { Start, Harvest, End };
-[[nodiscard]] std::string cautions_at(Moment moment, const StandContext& context);
+/// The task with its last safe day; never before the day itself.
+[[nodiscard]] Task until(Task task, const LatestDay& latest);
+
+/// What is to be said of crop and partners at a moment of the stand.
+[[nodiscard]] std::string cautions_at(catalogue::Moment moment, const StandContext& context);
 /// The sentences of these cautions, one after the other, each once.
 [[nodiscard]] std::string caution_text(const std::vector<std::string>& ids,
                                        const catalogue::Catalogue& catalogue);
 
 /// Raising, preparing, sowing or planting, thinning, supports.
 void add_start(const StandContext& context, std::vector<Task>& out);
+/// Looking at trap plants that stand with the crop, once a week.
+void add_watching(const StandContext& context, std::vector<Task>& out);
 /// First and last harvest, the ending, and the wait after it.
 void add_end(const StandContext& context, std::vector<Task>& out);
 /// Feeding of a bed, and the soil test before it.

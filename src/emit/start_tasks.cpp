@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <array>
+#include <string_view>
 
+#include "aftercrop/climate/window.h"
 #include "emit/amounts.h"
 #include "emit/latest_start.h"
 #include "emit/seed.h"
@@ -16,15 +18,7 @@ using catalogue::Start;
 
 constexpr int kDaysToThinning = 21;  // common practice
 constexpr int kDaysToSupport = 14;   // common practice
-
-/// Crops that want stakes, strings or netting (common practice).
-constexpr std::array<std::string_view, 8> kClimbers = {"tomato",    "tomato-cherry", "cucumber",
-                                                       "pole-bean", "runner-bean",   "pea-shell",
-                                                       "pea-snap",  "pea-snow"};
-
-bool set_out(const StandContext& context) {
-  return context.planting.raised.has_value() || context.crop().transplanted();
-}
+constexpr int kDaysOfGrace = 14;     // common practice: thinning, supports, fleece
 
 std::string spacing(const catalogue::Crop& crop, garden::UnitSystem units) {
   if (crop.in_row_cm <= 0.0 || crop.between_row_cm <= 0.0) return {};
@@ -77,7 +71,7 @@ std::string start_detail(const StandContext& context) {
 
 std::string start_title(const StandContext& context) {
   const std::string name = context.crop_name();
-  if (set_out(context)) return fmt::format("Plant out {}", name);
+  if (context.set_out()) return fmt::format("Plant out {}", name);
   switch (context.crop().start) {
     case Start::Set:
       return fmt::format("Plant {} sets", name);
@@ -93,70 +87,106 @@ std::string start_title(const StandContext& context) {
 }
 
 /// A seed bed under the mulch of what stood before.
-void add_preparing(const StandContext& context, std::vector<Task>& out) {
-  if (context.previous == nullptr || set_out(context)) return;
+void add_preparing(const StandContext& context, const LatestDay& latest, std::vector<Task>& out) {
+  if (context.previous == nullptr || context.set_out()) return;
   const Ending ending = context.previous->ending;
   const bool mulch = ending == Ending::CutRootsLeft || ending == Ending::Mown ||
                      ending == Ending::Tarped || ending == Ending::Winterkilled;
   if (!mulch) return;
   const calendar::Date day = std::max(context.planting.from.plus_days(-1),
                                       std::min(context.previous->to, context.planting.from));
-  out.push_back(
-      context.task(TaskKind::Prepare, day, fmt::format("Draw rows for {}", context.crop_name()),
+  const std::string name = context.crop_name();
+  const Task task =
+      context.task(TaskKind::Prepare, day, fmt::format("Draw rows for {}", name),
                    fmt::format("rake the mulch of {} aside and loosen only the rows",
-                               short_name(context.catalogue.crop(context.previous->crop)))));
+                               short_name(context.catalogue.crop(context.previous->crop))));
+  out.push_back(until(task, {latest.day, fmt::format("{} must be in the ground by then", name)}));
 }
 
-void add_raising(const StandContext& context, std::vector<Task>& out) {
+void add_raising(const StandContext& context, const LatestDay& latest, std::vector<Task>& out) {
   if (!context.planting.raised) return;
   const catalogue::Crop& crop = context.crop();
   std::string detail = stock_text(stock_for(crop, context.bed(), 1.0, true), context.garden.units);
   add_sentence(detail, fmt::format("to plant out on {}", context.planting.from.text()));
-  out.push_back(context.task(TaskKind::SowUnderCover, *context.planting.raised,
-                             fmt::format("Sow {} under cover", context.crop_name()), detail));
+  const Task task = context.task(TaskKind::SowUnderCover, *context.planting.raised,
+                                 fmt::format("Sow {} under cover", context.crop_name()), detail);
+  const int slack = calendar::days_between(context.planting.from, latest.day);
+  out.push_back(until(
+      task, {context.planting.raised->plus_days(slack),
+             fmt::format("it must be planted out by {}: {}", latest.day.text(), latest.why)}));
 }
 
-void add_aftercare(const StandContext& context, std::vector<Task>& out) {
+void add_thinning(const StandContext& context, calendar::Date end, std::vector<Task>& out) {
   const catalogue::Crop& crop = context.crop();
-  const garden::Planting& planting = context.planting;
-  const calendar::Date thinning = planting.from.plus_days(kDaysToThinning);
-  const bool thick = !crop.is_cover() && !set_out(context) && crop.in_row_cm >= 3.0 &&
+  const calendar::Date day = context.planting.from.plus_days(kDaysToThinning);
+  const bool thick = !crop.is_cover() && !context.set_out() && crop.in_row_cm >= 3.0 &&
                      crop.seed_mass_mg > 0.0 &&
                      (crop.seed_class == catalogue::SeedClass::Small ||
                       crop.seed_class == catalogue::SeedClass::Medium);
-  const calendar::Date end = planting.harvest ? planting.harvest->first : planting.to;
-  if (thick && thinning < end) {
-    out.push_back(context.task(
-        TaskKind::Thin, thinning, fmt::format("Thin {}", context.crop_name()),
-        fmt::format("to {} apart", length_text(crop.in_row_cm, context.garden.units))));
+  if (!thick || day >= end) return;
+  const Task task =
+      context.task(TaskKind::Thin, day, fmt::format("Thin {}", context.crop_name()),
+                   fmt::format("to {} apart", length_text(crop.in_row_cm, context.garden.units)));
+  out.push_back(until(task, {std::min(day.plus_days(kDaysOfGrace), end),
+                             "crowded seedlings stay small after that"}));
+}
+
+void add_support(const StandContext& context, calendar::Date end, std::vector<Task>& out) {
+  const catalogue::Crop& crop = context.crop();
+  const calendar::Date day = context.planting.from.plus_days(kDaysToSupport);
+  if (crop.support.empty() || day >= end) return;
+  const Task task =
+      context.task(TaskKind::Support, day,
+                   fmt::format("Put up supports for {}", context.crop_name()), crop.support);
+  out.push_back(until(task, {std::min(day.plus_days(kDaysOfGrace), end),
+                             "later the plants lie on the ground and break"}));
+}
+
+/// The first week in which the crop may stand without its cover; its end where there is none.
+calendar::Date uncover_day(const StandContext& context) {
+  const calendar::WeekSpan weeks = garden::weeks_of(context.planting);
+  for (calendar::Week week = weeks.first; week < weeks.past; ++week) {
+    if (climate::judge_start(context.crop(), context.open, week).open()) {
+      return std::max(context.planting.from, calendar::monday(week));
+    }
   }
-  const bool climbs = std::find(kClimbers.begin(), kClimbers.end(), crop.id) != kClimbers.end();
-  const calendar::Date support = planting.from.plus_days(kDaysToSupport);
-  if (climbs && support < end) {
-    out.push_back(
-        context.task(TaskKind::Support, support, fmt::format("Put up supports for {}", crop.name)));
-  }
+  return std::max(context.planting.from, context.planting.to.plus_days(-1));
+}
+
+void add_fleece(const StandContext& context, std::vector<Task>& out) {
+  if (context.bed().shelter != garden::Shelter::Fleece) return;
+  const garden::Planting& planting = context.planting;
+  const std::string name = context.crop_name();
+  const calendar::Date off = uncover_day(context);
+  if (off <= planting.from) return;  // warm enough without
+  const Task cover =
+      context.task(TaskKind::Cover, planting.from, fmt::format("Cover {} with fleece", name),
+                   "edges weighted down, loose enough to grow under");
+  out.push_back(until(cover, {planting.from, "its dates count on the cover from the first day"}));
+  const Task task =
+      context.task(TaskKind::Uncover, off, fmt::format("Take the fleece off {}", name),
+                   "on a dull, still day; keep it at hand while nights are cold");
+  out.push_back(until(task, {std::min(off.plus_days(kDaysOfGrace), planting.to),
+                             "later it grows soft, too warm, and bees do not get in"}));
 }
 
 }  // namespace
 
 void add_start(const StandContext& context, std::vector<Task>& out) {
-  add_raising(context, out);
-  add_preparing(context, out);
-  const TaskKind kind = set_out(context) ? TaskKind::PlantOut : TaskKind::Sow;
+  const garden::Planting& planting = context.planting;
+  const LatestDay latest = latest_start(planting, context.crop(), context.site, context.follower());
+  add_raising(context, latest, out);
+  add_preparing(context, latest, out);
+  const TaskKind kind = context.set_out() ? TaskKind::PlantOut : TaskKind::Sow;
   Task start =
-      context.task(kind, context.planting.from, start_title(context), start_detail(context));
-  std::optional<calendar::Date> next;
-  if (context.next != nullptr) next = context.next->from;
-  start.latest = latest_start(context.planting, context.crop(), context.site, next);
-  if (start.latest && *start.latest < start.date) start.latest.reset();
-  start.caution = cautions_at(Moment::Start, context);
+      until(context.task(kind, planting.from, start_title(context), start_detail(context)), latest);
+  start.caution = cautions_at(catalogue::Moment::Start, context);
   out.push_back(std::move(start));
-  if (context.bed().shelter == garden::Shelter::Fleece) {
-    out.push_back(context.task(TaskKind::Cover, context.planting.from,
-                               fmt::format("Cover {} with fleece", context.crop_name())));
-  }
-  add_aftercare(context, out);
+  const calendar::Date end = planting.harvest ? planting.harvest->first : planting.to;
+  add_fleece(context, out);
+  add_thinning(context, end, out);
+  add_support(context, end, out);
+  add_watching(context, out);
 }
 
 }  // namespace aftercrop::emit

@@ -15,6 +15,30 @@ namespace {
 
 using garden::Planting;
 
+struct KindWords {
+  std::string_view name;
+  std::string_view label;
+};
+constexpr std::array<KindWords, kTaskKinds> kWords = {{{"order", "Order"},
+                                                       {"soil-test", "Soil test"},
+                                                       {"sow-under-cover", "Sow under cover"},
+                                                       {"prepare", "Prepare"},
+                                                       {"sow", "Sow"},
+                                                       {"plant-out", "Plant out"},
+                                                       {"thin", "Thin"},
+                                                       {"support", "Support"},
+                                                       {"watch", "Watch"},
+                                                       {"feed", "Feed"},
+                                                       {"harvest-start", "Begin harvest"},
+                                                       {"harvest-end", "Last harvest"},
+                                                       {"cut", "Cut"},
+                                                       {"chop-and-dig-in", "Chop and dig in"},
+                                                       {"wait-until", "Wait"},
+                                                       {"cover", "Cover"},
+                                                       {"uncover", "Uncover"},
+                                                       {"clear", "Clear"},
+                                                       {"frost-kills", "Frost kills"}}};
+
 /// The same for the n-th task of a kind for a crop in a bed and year: a moved date keeps it.
 void name_tasks(const garden::Garden& garden, const catalogue::Catalogue& catalogue,
                 std::vector<Task>& tasks) {
@@ -50,13 +74,32 @@ const Planting* before_plan(const garden::Garden& garden, const Planting& planti
 
 }  // namespace
 
-std::string_view name(TaskKind kind) {
-  static constexpr std::array<std::string_view, kTaskKinds> kNames = {
-      "order",       "soil-test",  "sow-under-cover", "prepare",    "sow",
-      "plant-out",   "thin",       "support",         "feed",       "harvest-start",
-      "harvest-end", "cut",        "chop-and-dig-in", "wait-until", "cover",
-      "clear",       "frost-kills"};
-  return kNames[static_cast<std::size_t>(kind)];
+std::string_view name(TaskKind kind) { return kWords[static_cast<std::size_t>(kind)].name; }
+
+std::string_view label(TaskKind kind) { return kWords[static_cast<std::size_t>(kind)].label; }
+
+std::optional<NextStand> StandContext::follower() const {
+  if (next == nullptr) return {};
+  return NextStand{next->from, short_name(catalogue.crop(next->crop))};
+}
+
+Task StandContext::task(TaskKind kind, calendar::Date date, std::string title,
+                        std::string detail) const {
+  Task made;
+  made.date = date;
+  made.latest = date;
+  made.kind = kind;
+  made.bed = planting.bed;
+  made.crop = planting.crop;
+  made.title = std::move(title);
+  made.detail = std::move(detail);
+  return made;
+}
+
+Task until(Task task, const LatestDay& latest) {
+  task.latest = std::max(task.date, latest.day);
+  task.latest_why = latest.why;
+  return task;
 }
 
 std::vector<Task> tasks(const garden::Garden& garden, const catalogue::Catalogue& catalogue,
@@ -68,8 +111,8 @@ std::vector<Task> tasks(const garden::Garden& garden, const catalogue::Catalogue
   for (std::size_t i = 0; i < rows.size(); ++i) {
     const Planting& planting = *rows[i];
     if (planting.to <= since) continue;
-    StandContext context{garden, catalogue, planting,
-                         climates.of(garden.bed(planting.bed).shelter)};
+    StandContext context{garden, catalogue, planting, climates.of(garden.bed(planting.bed).shelter),
+                         climates.of(garden::Shelter::Open)};
     const bool same_before = i > 0 && rows[i - 1]->bed == planting.bed;
     context.previous = same_before ? rows[i - 1] : before_plan(garden, planting);
     if (i + 1 < rows.size() && rows[i + 1]->bed == planting.bed) context.next = rows[i + 1];

@@ -137,6 +137,7 @@ void read_crop_growing(const RowFields& row, Crop& crop, Diagnostics& out) {
   row.text("edible_part", crop.edible_part);
   row.yes_no("touches_soil", crop.touches_soil);
   row.choice("work", crop.work, kWork);
+  row.text("support", crop.support);
 }
 
 }  // namespace aftercrop::load

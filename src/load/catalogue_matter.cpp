@@ -3,6 +3,8 @@
 namespace aftercrop::load {
 namespace {
 
+using catalogue::Moment;
+
 constexpr Limits kWeeks{0, 52};
 constexpr Limits kShare{0, 1};
 
@@ -80,7 +82,7 @@ void read_partner(const Node& node, CatalogueBuild& build) {
   catalogue::PartnerRow& one = build.rows.partners[place];
   const RowFields row(node, "a partner",
                       {"id", "partner", "for", "pests", "mechanism", "placement", "effect", "cost",
-                       "grade", "source"},
+                       "watch", "grade", "source"},
                       build.out);
   if (fresh) row.need({"partner", "mechanism", "grade"});
   if (const Node* crops = row.get("partner")) one.partner_crops = build.crops(*crops);
@@ -90,6 +92,12 @@ void read_partner(const Node& node, CatalogueBuild& build) {
   row.text("placement", one.placement);
   row.text("effect", one.effect);
   row.text("cost", one.cost);
+  if (const Node* watch = row.get("watch")) {
+    const RowFields fields(*watch, "watch", {"every_days", "do"}, build.out);
+    fields.need({"every_days", "do"});
+    fields.whole("every_days", one.watch_days, {1, 60});
+    fields.text("do", one.watch);
+  }
   row.choice<char>("grade", one.grade, {{"A", 'A'}, {"B", 'B'}, {"C", 'C'}});
   read_row_source(row, build, one.sources);
 }
@@ -99,9 +107,12 @@ void read_caution(const Node& node, CatalogueBuild& build) {
   if (id.empty()) return;
   const auto [place, fresh] = open_row(build.rows.cautions, id);
   catalogue::Caution& one = build.rows.cautions[place];
-  const RowFields row(node, "a caution", {"id", "text", "source"}, build.out);
+  const RowFields row(node, "a caution", {"id", "text", "when", "source"}, build.out);
   if (fresh) row.need({"text"});
   row.text("text", one.text);
+  row.choice<Moment>(
+      "when", one.when,
+      {{"start", Moment::Start}, {"harvest", Moment::Harvest}, {"end", Moment::End}});
   read_row_source(row, build, one.sources);
 }
 

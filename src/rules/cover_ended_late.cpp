@@ -10,16 +10,16 @@ namespace {
 
 constexpr std::string_view kReferences[] = {
     "Bjorkman, Cover Crop Guide for New York Growers, Cornell (published)"};
-constexpr double kSeed = 1.5;  // progress to first flower at which seed or straw begins
+using climate::kSeedProgress;
 
 void look_at_stand(const Occasion& occasion, Breaches& out) {
   const ledger::Stand& stand = occasion.stand;
   if (!stand.cover || stand.spec.ending == catalogue::Ending::Winterkilled) return;
-  if (occasion.crop().perennial() || stand.progress.flower <= kSeed) return;
+  if (occasion.crop().perennial() || stand.progress.flower <= kSeedProgress) return;
   Breach breach;
   breach.rule = garden::RuleId::CoverEndedLate;
   breach.computed = stand.progress.flower;
-  breach.limit = kSeed;
+  breach.limit = kSeedProgress;
   breach.unit = "of the time to first flower";
   out.push_back(breach);
 }

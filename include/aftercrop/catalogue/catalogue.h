@@ -23,6 +23,8 @@ struct PartnerRow {
   std::string placement;
   std::string effect;
   std::string cost;
+  int watch_days = 0;  ///< a trap that must be looked at so often; 0 = none
+  std::string watch;   ///< what to do there
   char grade = 'C';
   std::vector<Citation> sources;
 };

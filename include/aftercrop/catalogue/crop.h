@@ -126,6 +126,7 @@ struct Crop {
   std::string edible_part;
   bool touches_soil = false;
   Work work = Work::Medium;
+  std::string support;  ///< what it climbs or is tied to; empty = stands by itself
 
   Feeder feeder = Feeder::Medium;
   NitrogenFigures nitrogen;

@@ -88,10 +88,14 @@ struct ResidueClass {
   std::vector<Citation> sources;
 };
 
+/// When a caution of a crop is said: as it is started, as it is picked, as its stand ends.
+enum class Moment { Start, Harvest, End };
+
 /// A sentence shown where advice could hurt.
 struct Caution {
   std::string id;
   std::string text;
+  Moment when = Moment::Start;
   std::vector<Citation> sources;
 };
 

@@ -52,6 +52,9 @@ struct WindowVerdict {
                                                              calendar::Week harvest_from,
                                                              double risk = 0.5);
 
+/// Progress to first flower at which a cover's seed or straw begins (our choice).
+inline constexpr double kSeedProgress = 1.5;
+
 /// Weeks from sowing to the first flower of a cover, and its thermal progress.
 struct CoverProgress {
   double stand = 0.0;  ///< growth since sowing over growth needed for a useful stand (>= 1: useful)

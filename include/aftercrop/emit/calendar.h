@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -27,8 +28,16 @@ struct CalendarInput {
 /// planting. A text cell that a spreadsheet would take for a formula gets an apostrophe.
 [[nodiscard]] std::string calendar_csv(const CalendarInput& input, bool plantings);
 
-/// RFC 5545 and 7986: one all-day event a task, one a week's orders. UIDs and stamps depend on the
-/// input alone, so that a second import updates the first.
-[[nodiscard]] std::string calendar_ics(const CalendarInput& input);
+struct IcsOptions {
+  /// Days before the task at which a calendar program rings, in the evening (0 = that morning).
+  std::optional<int> remind_days;
+  /// The file that was written before, as a whole; empty = none.
+  std::string previous;
+};
+
+/// RFC 5545 and 7986: one all-day event a task, one a week's orders. UIDs depend on the input
+/// alone, so that a second import updates the first. An event that differs from `previous` gets
+/// the next SEQUENCE, one that is gone is cancelled.
+[[nodiscard]] std::string calendar_ics(const CalendarInput& input, const IcsOptions& options = {});
 
 }  // namespace aftercrop::emit

@@ -21,6 +21,7 @@ enum class TaskKind {
   PlantOut,
   Thin,
   Support,
+  Watch,
   Feed,
   HarvestStart,
   HarvestEnd,
@@ -28,17 +29,21 @@ enum class TaskKind {
   ChopAndDigIn,
   WaitUntil,
   Cover,
+  Uncover,
   Clear,
   FrostKills,
 };
-inline constexpr std::size_t kTaskKinds = 17;
+inline constexpr std::size_t kTaskKinds = 19;
 /// "sow-under-cover": a word that programs may rely on.
 [[nodiscard]] std::string_view name(TaskKind kind);
+/// "Sow under cover": for people.
+[[nodiscard]] std::string_view label(TaskKind kind);
 
 /// One thing to do in one bed on one day.
 struct Task {
   calendar::Date date;
-  std::optional<calendar::Date> latest;  ///< last safe day of a start; empty where it is not known
+  calendar::Date latest;   ///< last safe day, never before `date`
+  std::string latest_why;  ///< what ends it: "the weeks after are too hot for it"
   TaskKind kind = TaskKind::Sow;
   garden::BedId bed;
   catalogue::CropId crop;  ///< unknown = about the bed alone
