@@ -32,7 +32,7 @@ void SiteClimate::fill_seasons() {
   cool_end_ = 1.0 + days_forward(1.0, coldest + after);
   const Date middle = FrostModel::nearest(coldest, calendar::monday(covered_.first));
   for (int i = -3; i <= 3; ++i) {
-    const Day day = day_at(middle.plus_days(i));
+    const Day day = sheltered(open_day(middle.plus_days(i), {}));
     coldest_week_c_ += (day.tmax_c + day.tmin_c) / 14.0;
   }
 }

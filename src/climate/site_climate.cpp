@@ -54,7 +54,7 @@ ThermalTime thermal_time(const catalogue::Crop& crop) {
 }
 
 SiteClimate::SiteClimate(const catalogue::ClimateNormals& normals, Shelter shelter,
-                         calendar::WeekSpan covered)
+                         calendar::WeekSpan covered, std::span<const garden::WeatherDay> measured)
     : covered_(covered),
       shelter_(shelter),
       latitude_(normals.latitude),
@@ -64,33 +64,45 @@ SiteClimate::SiteClimate(const catalogue::ClimateNormals& normals, Shelter shelt
   for (int j = 1; j <= 365; ++j) {
     daylight_[static_cast<std::size_t>(j)] = day_length(latitude_, j);
   }
-  fill_weeks();
+  fill_weeks(measured);
   fill_soil();
   fill_seasons();
   prepare(0.0, 99.0);
 }
 
-SiteClimate::Day SiteClimate::day_at(Date day) const {
-  const double high = curves_.tmax(day);
-  const double low = curves_.tmin(day);
-  const double mean = (high + low) / 2.0;
-  return {high + noon_gain(shelter_, mean), low + night_gain(shelter_, mean)};
+SiteClimate::Day SiteClimate::open_day(Date day,
+                                       std::span<const garden::WeatherDay> measured) const {
+  Day open{curves_.tmax(day), curves_.tmin(day), curves_.rain(day)};
+  const auto found = std::lower_bound(
+      measured.begin(), measured.end(), day,
+      [](const garden::WeatherDay& one, Date wanted) { return one.date < wanted; });
+  if (found == measured.end() || found->date != day) return open;
+  open.tmax_c = found->tmax_c;
+  open.tmin_c = found->tmin_c;
+  open.rain_mm = found->rain_mm.value_or(open.rain_mm);
+  return open;
 }
 
-void SiteClimate::fill_weeks() {
+SiteClimate::Day SiteClimate::sheltered(const Day& open) const {
+  const double mean = (open.tmax_c + open.tmin_c) / 2.0;
+  return {open.tmax_c + noon_gain(shelter_, mean), open.tmin_c + night_gain(shelter_, mean),
+          open.rain_mm};
+}
+
+void SiteClimate::fill_weeks(std::span<const garden::WeatherDay> measured) {
   for (Week week = covered_.first; week < covered_.past; ++week) {
     WeekWeather weather;
     const Date first = calendar::monday(week);
     for (int i = 0; i < 7; ++i) {
       const Date date = first.plus_days(i);
-      const Day day = day_at(date);
+      const Day open = open_day(date, measured);
+      const Day day = sheltered(open);
       days_.push_back(day);
       weather.tmax_c += day.tmax_c / 7.0;
       weather.tmin_c += day.tmin_c / 7.0;
-      weather.rain_mm += curves_.rain(date);
-      weather.et0_mm +=
-          reference_evapotranspiration(curves_.tmax(date), curves_.tmin(date),
-                                       extraterrestrial_radiation(latitude_, year_day(date)));
+      weather.rain_mm += open.rain_mm;
+      weather.et0_mm += reference_evapotranspiration(
+          open.tmax_c, open.tmin_c, extraterrestrial_radiation(latitude_, year_day(date)));
     }
     weather.air_c = (weather.tmax_c + weather.tmin_c) / 2.0;
     weather.daylight_h = daylight_h(first.plus_days(3));
@@ -114,7 +126,7 @@ void SiteClimate::fill_soil() {
   for (Week week = covered_.first - Weeks(kSpinUpWeeks); week < covered_.first; ++week) {
     double air = 0.0;
     for (int i = 0; i < 7; ++i) {
-      const Day day = day_at(calendar::monday(week).plus_days(i));
+      const Day day = sheltered(open_day(calendar::monday(week).plus_days(i), {}));
       air += (day.tmax_c + day.tmin_c) / 14.0;
     }
     advance(air);

@@ -8,25 +8,30 @@ namespace {
 
 constexpr double kYearsPerWeek = 7.0 / 365.25;
 
-double stage_factor(const catalogue::Crop& crop, const Fumigation& how) {
+using catalogue::DiseaseCoefficients;
+
+double stage_factor(const catalogue::Crop& crop, const Fumigation& how,
+                    const DiseaseCoefficients& k) {
   if (crop.cover && crop.cover->fumigant == catalogue::Fumigant::Dhurrin) {
-    return how.weeks_grown >= 4.0 && how.weeks_grown <= 8.0 ? 1.0
-                                                            : 0.2;  // Cornell cover crops page
+    const bool young =
+        how.weeks_grown >= k.dhurrin_from_weeks && how.weeks_grown <= k.dhurrin_until_weeks;
+    return young ? 1.0 : k.woody_factor.value;
   }
-  if (how.flower < 0.85) return how.weeks_grown >= 6.0 ? 0.6 : 0.2;
-  if (how.flower <= 1.2) return 1.0;  // bud to early flower
-  return how.flower <= 1.45 ? 0.7 : 0.2;
+  if (how.flower < k.bud_from) {
+    return how.weeks_grown >= k.young_weeks ? k.young_factor : k.woody_factor;
+  }
+  if (how.flower <= k.full_flower_from) return 1.0;
+  return how.flower <= k.seed_from ? k.full_flower_factor : k.woody_factor;
 }
 
-double biomass_factor(double fresh_kg_m2) {
-  constexpr double kAim = 5.0;  // 50 t/ha fresh is the usual aim (from memory)
-  if (fresh_kg_m2 < 1.0) return 0.0;
-  return std::min(1.0, fresh_kg_m2 / kAim);
+double biomass_factor(double fresh_kg_m2, const DiseaseCoefficients& k) {
+  if (fresh_kg_m2 < k.biomass_least) return 0.0;
+  return std::min(1.0, fresh_kg_m2 / k.biomass_aim);
 }
 
-double warmth_factor(double soil_c) {
-  if (soil_c >= 10.0) return 1.0;
-  return soil_c >= 6.0 ? 0.5 : 0.2;
+double warmth_factor(double soil_c, const DiseaseCoefficients& k) {
+  if (soil_c >= k.warm_soil_c) return 1.0;
+  return soil_c >= k.cool_soil_c ? k.cool_soil_factor : k.cold_soil_factor;
 }
 
 }  // namespace
@@ -72,10 +77,10 @@ Quality fumigation_quality(const catalogue::Crop& crop, const Fumigation& how,
     Unready what;
     double factor;
   } factors[] = {{Unready::Species, species},
-                 {Unready::Stage, stage_factor(crop, how)},
-                 {Unready::Biomass, biomass_factor(how.fresh_kg_m2)},
-                 {Unready::NotIncorporated, how.chopped_in ? 1.0 : 0.1},
-                 {Unready::ColdSoil, warmth_factor(how.soil_c)},
+                 {Unready::Stage, stage_factor(crop, how, k)},
+                 {Unready::Biomass, biomass_factor(how.fresh_kg_m2, k)},
+                 {Unready::NotIncorporated, how.chopped_in ? 1.0 : k.surface_factor.value},
+                 {Unready::ColdSoil, warmth_factor(how.soil_c, k)},
                  {Unready::Execution, k.planned_quality}};
   Quality quality{1.0, Unready::None, 1.0};
   for (const auto& [what, factor] : factors) {

@@ -55,8 +55,9 @@ Json pools_row(const nitrogen::Pools& pools) {
   return row;
 }
 
-Json posting_row(const nitrogen::Posting& posting) {
-  const nitrogen::CauseText& cause = nitrogen::describe(posting.cause);
+Json posting_row(const nitrogen::Posting& posting, const catalogue::Catalogue& catalogue) {
+  const catalogue::CauseText& cause =
+      catalogue.coefficients.nitrogen.causes[static_cast<std::size_t>(posting.cause)];
   Json row = Json::object();
   row["week"] = calendar::text(posting.week);
   row["pool"] = std::string(nitrogen::kPoolNames[static_cast<std::size_t>(posting.pool)]);
@@ -70,13 +71,14 @@ Json posting_row(const nitrogen::Posting& posting) {
   return row;
 }
 
-Json nitrogen_part(const ledger::BedAccount& account, double area_m2) {
+Json nitrogen_part(const ledger::BedAccount& account, const catalogue::Catalogue& catalogue,
+                   double area_m2) {
   const double grams = area_m2 / kM2PerHectare * kGramsPerKg;
   Json part = Json::object();
   part["opening"] = pools_row(account.opening);
   part["postings"] = Json::array();
   for (const nitrogen::Posting& posting : account.postings) {
-    part["postings"].push_back(posting_row(posting));
+    part["postings"].push_back(posting_row(posting, catalogue));
   }
   part["closing"] = pools_row(account.closing);
   part["short_g"] = number(account.short_kg_ha * grams);
@@ -140,7 +142,7 @@ std::string ledger_json(const garden::Garden& garden, const catalogue::Catalogue
     Json row = Json::object();
     row["bed"] = text_value(bed.name);
     row["area_m2"] = number(bed.area.value());
-    row["nitrogen"] = nitrogen_part(account, bed.area.value());
+    row["nitrogen"] = nitrogen_part(account, catalogue, bed.area.value());
     row["disease"] = disease_rows(account, catalogue);
     out["beds"].push_back(row);
   }

@@ -15,23 +15,24 @@ namespace aftercrop::emit {
 namespace {
 
 using nitrogen::Cause;
+using Causes = std::array<catalogue::CauseText, catalogue::kCauses>;
 
 constexpr std::size_t kLabelColumns = 32;
 constexpr std::size_t kCellColumns = 16;
-constexpr std::size_t kLastCause = static_cast<std::size_t>(Cause::SoilTest);
 
 /// The table of some years that fit side by side.
 class YearTable {
  public:
-  YearTable(const garden::Bed& bed, garden::UnitSystem units, std::vector<YearSum> years)
-      : bed_(&bed), units_(units), years_(std::move(years)) {}
+  YearTable(const garden::Bed& bed, garden::UnitSystem units, const Causes& causes,
+            std::vector<YearSum> years)
+      : bed_(&bed), units_(units), causes_(&causes), years_(std::move(years)) {}
 
   [[nodiscard]] std::string text() const {
     std::string out = fmt::format("{:{}}", "", kLabelColumns);
     for (const YearSum& year : years_) out += fmt::format("{:>{}}", year.year, kCellColumns);
     out += '\n';
     add(out, "at the start, ready for crops", [](const YearSum& y) { return y.opening.mineral; });
-    for (std::size_t i = 0; i <= kLastCause; ++i) add_cause(out, static_cast<Cause>(i));
+    for (std::size_t i = 0; i < catalogue::kCauses; ++i) add_cause(out, static_cast<Cause>(i));
     add(out, "at the end, ready for crops", [](const YearSum& y) { return y.closing.mineral; });
     add(out, "held in residues and roots",
         [](const YearSum& y) { return y.closing.fast + y.closing.mulch + y.closing.slow; });
@@ -50,7 +51,7 @@ class YearTable {
     const bool any = std::any_of(years_.begin(), years_.end(),
                                  [&](const YearSum& year) { return of(year) != 0.0; });
     if (!any) return;
-    const nitrogen::CauseText& words = nitrogen::describe(cause);
+    const catalogue::CauseText& words = (*causes_)[static_cast<std::size_t>(cause)];
     add_row(out, std::string(words.words),
             [&](const YearSum& year) { return with_range(of(year), words); });
   }
@@ -71,7 +72,7 @@ class YearTable {
     return two_digits(bed_amount(kg_per_ha, *bed_, units_));
   }
 
-  [[nodiscard]] std::string with_range(double kg_per_ha, const nitrogen::CauseText& words) const {
+  [[nodiscard]] std::string with_range(double kg_per_ha, const catalogue::CauseText& words) const {
     const std::string middle = amount(kg_per_ha);
     if (middle == "0" || words.low == words.high) return middle;
     const double size = std::abs(kg_per_ha);
@@ -87,6 +88,7 @@ class YearTable {
 
   const garden::Bed* bed_;
   garden::UnitSystem units_;
+  const Causes* causes_;
   std::vector<YearSum> years_;
 };
 
@@ -108,8 +110,8 @@ std::string heading(const garden::Garden& garden, const catalogue::Catalogue& ca
                      calendar::text(account.from), calendar::text(account.until));
 }
 
-std::string nitrogen_text(const garden::Garden& garden, const ledger::BedAccount& account,
-                          const LedgerTextOptions& options) {
+std::string nitrogen_text(const garden::Garden& garden, const catalogue::Catalogue& catalogue,
+                          const ledger::BedAccount& account, const LedgerTextOptions& options) {
   const garden::Bed& bed = garden.bed(account.bed);
   const std::vector<YearSum> years = years_asked(account, options.year);
   const int room = std::max(options.width, 0) - static_cast<int>(kLabelColumns);
@@ -120,7 +122,7 @@ std::string nitrogen_text(const garden::Garden& garden, const ledger::BedAccount
   for (std::size_t i = 0; i < years.size(); i += columns) {
     if (i > 0) out += '\n';
     const std::size_t past = std::min(years.size(), i + columns);
-    out += YearTable(bed, garden.units,
+    out += YearTable(bed, garden.units, catalogue.coefficients.nitrogen.causes,
                      {years.begin() + static_cast<std::ptrdiff_t>(i),
                       years.begin() + static_cast<std::ptrdiff_t>(past)})
                .text();
@@ -141,7 +143,8 @@ std::string posting_lines(const catalogue::Catalogue& catalogue, const ledger::B
                                 "amount", "cause [source]");
   for (const nitrogen::Posting& posting : account.postings) {
     if (year && calendar::iso(posting.week).year != *year) continue;
-    const nitrogen::CauseText& cause = nitrogen::describe(posting.cause);
+    const catalogue::CauseText& cause =
+        catalogue.coefficients.nitrogen.causes[static_cast<std::size_t>(posting.cause)];
     std::string words(cause.words);
     if (posting.crop.known()) {
       words += ": " + diagnostic::printable(catalogue.crop(posting.crop).name);
@@ -164,7 +167,7 @@ std::string ledger_text(const garden::Garden& garden, const catalogue::Catalogue
     out += line;
     if (out.back() != '\n') out += '\n';
   }
-  out += nitrogen_text(garden, account, options);
+  out += nitrogen_text(garden, catalogue, account, options);
   if (options.lines) out += posting_lines(catalogue, account, options.year);
   out += disease_text(catalogue, account, options);
   return out;

@@ -32,4 +32,14 @@ WeekSpan harvest_weeks_of(const Planting& planting) {
   return {first, past};
 }
 
+double dry_matter_by_height(double height_m, bool cereal) {
+  constexpr double kTonnesPerHaOfPoundPerAcre = 1.12085e-3;
+  constexpr double kInch = 0.0254;
+  const double full_at = cereal ? 8.0 : 6.0;  // inches of a stand of 2000 lb/acre
+  const double inches = height_m / kInch;
+  const double pounds =
+      inches <= full_at ? 2000.0 * inches / full_at : 2000.0 + 150.0 * (inches - full_at);
+  return kTonnesPerHaOfPoundPerAcre * pounds;
+}
+
 }  // namespace aftercrop::garden

@@ -8,9 +8,6 @@
 namespace aftercrop::ledger {
 namespace {
 
-constexpr double kKeptInSoil =
-    20.0;  // kg N/ha that is no surplus before a winter (common practice)
-
 class Accountant : public Visitor {
  public:
   Accountant(const BedLedger& ledger, BedAccount& account) : ledger_(&ledger), account_(&account) {}
@@ -24,8 +21,9 @@ class Accountant : public Visitor {
   void on_idle_week(const BedState& after, const nitrogen::WeekFlows& /*flows*/) override {
     const bool winter = ledger_->winter(after.week);
     if (winter && !was_winter_) {
-      account_->surplus_kg_ha =
-          std::max(account_->surplus_kg_ha, after.pools.mineral - kKeptInSoil);
+      account_->surplus_kg_ha = std::max(
+          account_->surplus_kg_ha,
+          after.pools.mineral - ledger_->catalogue().coefficients.nitrogen.surplus_kept.value);
     }
     was_winter_ = winter;
   }
@@ -42,7 +40,62 @@ std::vector<double> central_loads(const BedState& state) {
   return loads;
 }
 
+/// The balances that nitrate tests were held against: what the postings before each add up to.
+std::vector<TestLine> nitrate_lines(const BedLedger& ledger, const garden::Garden& garden,
+                                    const BedAccount& account) {
+  std::vector<TestLine> lines;
+  const double share = ledger.catalogue().coefficients.nitrogen.test_tolerance;
+  for (const NitrateTest& test : ledger.nitrate_tests()) {
+    if (test.week < account.from || test.week >= account.until) continue;
+    const garden::SoilTest& record = garden.tests[test.record];
+    TestLine line;
+    line.test = &record;
+    line.week = test.week;
+    line.computed = test.mineral;
+    line.expected = account.opening.mineral;
+    for (const nitrogen::Posting& posting : account.postings) {
+      if (posting.week >= test.week) break;
+      if (posting.pool == nitrogen::Pool::Mineral) line.expected += posting.kg_per_ha;
+    }
+    line.tolerance = std::max(share * test.mineral,
+                              ledger.mineral_of_ppm(record.nitrate_digits, record.depth_cm));
+    line.other_reading = record.typed_as_ppm
+                             ? ledger.mineral_of_sample(record.typed_number, record.depth_cm)
+                             : ledger.mineral_of_ppm(record.typed_number, record.depth_cm);
+    line.other_tolerance = share * line.other_reading;
+    lines.push_back(line);
+  }
+  return lines;
+}
+
+/// Counts of a disease, held against the load that the ledger had.
+void add_disease_lines(const BedLedger& ledger, const garden::Garden& garden, BedAccount& account) {
+  const double share = ledger.catalogue().coefficients.nitrogen.test_tolerance;
+  for (const LoadEvent& event : account.load_events) {
+    if (event.cause != LoadEvent::Cause::Test) continue;
+    const catalogue::PathogenId disease = account.tracked[event.tracked];
+    for (const garden::SoilTest& record : garden.tests) {
+      if (record.bed != account.bed || record.disease != disease) continue;
+      if (calendar::week_of(record.date) != event.week) continue;
+      TestLine line;
+      line.test = &record;
+      line.week = event.week;
+      line.disease = disease;
+      line.expected = event.before;
+      line.computed = event.load;
+      line.tolerance = share * event.load;
+      account.tests.push_back(line);
+      break;
+    }
+  }
+}
+
 }  // namespace
+
+bool TestLine::wrong_unit() const {
+  if (test == nullptr || disease.known() || agrees()) return false;
+  return std::abs(other_reading - expected) <= other_tolerance;
+}
 
 SiteClimates::SiteClimates(const garden::Garden& garden, const catalogue::Catalogue& catalogue) {
   const calendar::WeekSpan covered = covered_weeks(garden);
@@ -56,7 +109,7 @@ SiteClimates::SiteClimates(const garden::Garden& garden, const catalogue::Catalo
       by_shelter_.push_back(by_shelter_.front());
       continue;
     }
-    by_shelter_.emplace_back(garden.site.normals, shelter, covered);
+    by_shelter_.emplace_back(garden.site.normals, shelter, covered, garden.site.weather);
     for (const catalogue::Crop& crop : catalogue.crops) {
       by_shelter_.back().prepare(crop.base_c, crop.cap_c);
     }
@@ -92,6 +145,8 @@ BedAccount account(const BedLedger& ledger, const garden::Garden& garden,
   account.closing = state.pools;
   account.load_closing = central_loads(state);
   account.postings = journal.postings();
+  account.tests = nitrate_lines(ledger, garden, account);
+  add_disease_lines(ledger, garden, account);
   return account;
 }
 

@@ -11,9 +11,7 @@ namespace {
 using calendar::Week;
 using calendar::Weeks;
 
-constexpr int kMulchWeeks = 26;    // our choice: how long dead cover protects the ground
-constexpr int kSeedlingWeeks = 2;  // our choice: a seedling reaches half as deep
-constexpr double kSeedlingReach = 0.5;
+constexpr int kYearWeeks = 52;
 
 bool leaves_mulch(catalogue::Ending ending) {
   using catalogue::Ending;
@@ -21,13 +19,30 @@ bool leaves_mulch(catalogue::Ending ending) {
          ending == Ending::Winterkilled;
 }
 
-void note(std::vector<LoadEvent>* events, const BedState& state, std::size_t tracked,
+/// An event that changed a load from `before` to what the state holds.
+void note(std::vector<LoadEvent>* events, const BedState& state, std::size_t tracked, double before,
           LoadEvent::Cause cause, catalogue::CropId crop = {}) {
   if (events == nullptr) return;
-  events->push_back({state.week, tracked, state.loads[tracked].central, cause, crop});
+  events->push_back({state.week, tracked, state.loads[tracked].central, before, cause, crop});
+}
+
+double met(const BedState& state, const Stand& stand, std::size_t tracked, double Load::*of) {
+  const StandLoad& effect = stand.loads[tracked];
+  const double load = state.loads[tracked].*of * effect.infection;
+  if (effect.worse_with < 0) return load;
+  const double other = state.loads[static_cast<std::size_t>(effect.worse_with)].*of;
+  return other >= effect.worse_from ? load * effect.worse_factor : load;
 }
 
 }  // namespace
+
+double met_cautious(const BedState& state, const Stand& stand, std::size_t tracked) {
+  return met(state, stand, tracked, &Load::cautious);
+}
+
+double met_central(const BedState& state, const Stand& stand, std::size_t tracked) {
+  return met(state, stand, tracked, &Load::central);
+}
 
 std::size_t BedLedger::place(Week week) const {
   const int offset = std::clamp((week - covered_.first).count(), 0, covered_.length().count() - 1);
@@ -78,10 +93,11 @@ void BedLedger::apply_events(BedState& state, bool after_stand,
   for (const Event& event : events_) {
     if (event.week != state.week || event.after_stand != after_stand) continue;
     Load& load = state.loads[event.tracked];
+    const double before = load.central;
     load.cautious = event.test ? event.load : std::max(load.cautious, event.load);
     load.central = event.test ? event.load : std::max(load.central, event.load);
     load.seen = load.seen || event.evidence;
-    note(events, state, event.tracked,
+    note(events, state, event.tracked, before,
          event.test ? LoadEvent::Cause::Test : LoadEvent::Cause::Sighting);
   }
 }
@@ -116,7 +132,8 @@ void BedLedger::finish_stand(BedState& state, const Stand& stand, nitrogen::Jour
   for (std::size_t i = 0; i < state.loads.size(); ++i) {
     const StandLoad& effect = stand.loads[i];
     Load& load = state.loads[i];
-    if (effect.host) note(events, state, i, LoadEvent::Cause::Host, stand.spec.crop);
+    const double before = load.central;
+    if (effect.host) note(events, state, i, before, LoadEvent::Cause::Host, stand.spec.crop);
     if (effect.kept_central == 1.0 && effect.kept_cautious == 1.0) continue;
     load.cautious *= effect.kept_cautious;
     load.central *= effect.kept_central;
@@ -124,7 +141,7 @@ void BedLedger::finish_stand(BedState& state, const Stand& stand, nitrogen::Jour
       load.treated = state.week;
       load.treated_quality = stand.fumigation.q;
     }
-    note(events, state, i, LoadEvent::Cause::Kill, stand.spec.crop);
+    note(events, state, i, before, LoadEvent::Cause::Kill, stand.spec.crop);
   }
 
   const std::size_t group = catalogue_->crop(stand.spec.crop).group.place();
@@ -137,8 +154,9 @@ void BedLedger::finish_stand(BedState& state, const Stand& stand, nitrogen::Jour
   state.recent[1] = state.recent[0];
   state.recent[0] = {stand.spec.crop,       stand.spec.weeks,    stand.spec.ending, stand.useful,
                      stand.progress.flower, stand.tops_dry_t_ha, stand.tops_n_pct};
+  if (stand.old_ley) state.ley_from = state.week + Weeks(1 + kYearWeeks);
   if (leaves_mulch(stand.spec.ending)) {
-    state.mulched_until = state.week + Weeks(1 + kMulchWeeks);
+    state.mulched_until = state.week + Weeks(1 + static_cast<int>(k.mulch_weeks));
   } else if (stand.spec.ending == catalogue::Ending::Incorporated) {
     state.mulched_until = kNever;
   }
@@ -183,11 +201,20 @@ nitrogen::WeekFlows BedLedger::step(BedState& state, const Stand* stand, nitroge
     ground = stand->ground;
     asks = stand->crop_week;
     asks.need = stand->need[static_cast<std::size_t>(age)];
-    if (stand->from_seed && age < kSeedlingWeeks) asks.reach *= kSeedlingReach;
+    const catalogue::NitrogenCoefficients& k = catalogue_->coefficients.nitrogen;
+    if (stand->from_seed && age < k.seedling_weeks) asks.reach *= k.seedling_reach;
     asks.buys = stand->may_buy && state.week >= garden_->seasons.first;
   }
+  const int since_ley = (state.week - state.ley_from).count();
+  nitrogen::Additions opened;
+  const nitrogen::Additions* additions = &additions_[here];
+  if (since_ley >= 0 && since_ley < kYearWeeks) {
+    opened = *additions;
+    opened.ley = catalogue_->coefficients.nitrogen.ley_extra * year_share_[here];
+    additions = &opened;
+  }
   nitrogen::WeekFlows flows = nitrogen::step(
-      state.pools, rates_[here], additions_[here], stand != nullptr ? &asks : nullptr,
+      state.pools, rates_[here], *additions, stand != nullptr ? &asks : nullptr,
       static_cast<std::size_t>(ground), catalogue_->coefficients.nitrogen, state.week, journal);
 
   live_loads(state, stand);

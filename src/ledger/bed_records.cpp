@@ -10,17 +10,15 @@ using calendar::Week;
 using calendar::Weeks;
 using calendar::WeekSpan;
 
-constexpr int kRunOnWeeks = 56;      // stands run on past the seasons for up to a year
-constexpr double kWinterAirC = 5.0;  // our choice: freezing season
-constexpr double kWinterDrainMm = 5.0;
+constexpr int kRunOnWeeks = 56;    // stands run on past the seasons for up to a year
 constexpr double kOmWater = 0.01;  // Minasny and McBratney 2018, from memory: per % over 2.5
 constexpr double kOmReference = 2.5;
 
-/// Share of the mineral nitrogen of 0-60 cm that lies above `depth_cm` (common practice: 60 % in
-/// the upper half).
-double share_above(double depth_cm) {
-  if (depth_cm <= 30.0) return 0.60 * depth_cm / 30.0;
-  return std::min(1.0, 0.60 + 0.40 * (depth_cm - 30.0) / 30.0);
+/// Share of the mineral nitrogen of 0-60 cm that lies above `depth_cm`; `upper` = in its upper
+/// half.
+double share_above(double depth_cm, double upper) {
+  if (depth_cm <= 30.0) return upper * depth_cm / 30.0;
+  return std::min(1.0, upper + (1.0 - upper) * (depth_cm - 30.0) / 30.0);
 }
 
 Week first_record(const garden::Garden& garden, garden::BedId bed) {
@@ -111,7 +109,7 @@ BedLedger::BedLedger(const catalogue::Catalogue& catalogue, const garden::Garden
   additions_.resize(rates_.size());
   read_applications();
   read_sightings();
-  read_tests(soil);
+  read_tests();
   for (const catalogue::PathogenId id : tracked_) {
     rest_.push_back(disease::decay(1.0, catalogue.pathogen(id).half_life_years.typical));
   }
@@ -124,7 +122,7 @@ void BedLedger::fill_rates(const catalogue::Soil& soil) {
   figures.organic_matter_pct = bed.organic_matter_pct;
   figures.field_capacity =
       soil.field_capacity + kOmWater * std::max(0.0, bed.organic_matter_pct - kOmReference);
-  figures.wetness = bed.poorly_drained ? 2.0 : soil.wetness;
+  figures.wetness = bed.poorly_drained ? k.wet_soil_gas.value : soil.wetness;
   figures.moisture = bed.watered ? k.moisture_watered : k.moisture_rainfed;
 
   double year = 0.0;
@@ -147,14 +145,18 @@ void BedLedger::fill_rates(const catalogue::Soil& soil) {
       drained[g] = drainage_->mm(week, static_cast<climate::Ground>(g));
     }
     rates_.push_back(nitrogen::week_rates(weather.soil10_c, drained, figures, k));
-    const bool wet_or_freezing = weather.air_c < kWinterAirC || drained[0] > kWinterDrainMm;
+    year_share_.push_back(year > 0.0 ? nitrogen::temperature_factor(weather.soil10_c, k.q10) *
+                                           figures.moisture / year
+                                     : 0.0);
+    const bool wet_or_freezing =
+        weather.air_c < k.winter_air_c || drained[0] > k.winter_drainage_mm;
     winter_.push_back(!site_->no_season() && weather.air_c < air && wet_or_freezing ? 1 : 0);
   }
 }
 
 void BedLedger::read_applications() {
   const catalogue::NitrogenCoefficients& k = catalogue_->coefficients.nitrogen;
-  constexpr double kQuickShare = 0.55;  // Hartz and Johnstone 2006: 47-60 % within two weeks
+  const double quick = k.quick_share;
   for (const auto& application : garden_->applications) {
     if (application.bed != bed_) continue;
     const catalogue::Amendment& material = catalogue_->amendment(application.material);
@@ -172,9 +174,9 @@ void BedLedger::read_applications() {
     }
     here.slow += material.slow_share * (total - available);
     if (material.quick) {
-      here.fast += (1.0 - kQuickShare) * available;
-      here.mineral += 0.5 * kQuickShare * available;
-      additions_[place(week + Weeks(1))].mineral += 0.5 * kQuickShare * available;
+      here.fast += (1.0 - quick) * available;
+      here.mineral += 0.5 * quick * available;
+      additions_[place(week + Weeks(1))].mineral += 0.5 * quick * available;
     } else {
       here.fast += (1.0 - material.mineral_share) * available;
       here.mineral += material.mineral_share * available;
@@ -209,13 +211,22 @@ void BedLedger::read_sightings() {
   }
 }
 
-void BedLedger::read_tests(const catalogue::Soil& soil) {
-  for (const auto& test : garden_->tests) {
+double BedLedger::mineral_of_ppm(double ppm, double depth_cm) const {
+  return mineral_of_sample(
+      ppm * 0.1 * depth_cm * catalogue_->soil(garden_->bed(bed_).soil).bulk_density, depth_cm);
+}
+
+double BedLedger::mineral_of_sample(double kg_per_ha, double depth_cm) const {
+  return kg_per_ha / share_above(depth_cm, catalogue_->coefficients.nitrogen.plough_layer_share);
+}
+
+void BedLedger::read_tests() {
+  for (std::size_t i = 0; i < garden_->tests.size(); ++i) {
+    const garden::SoilTest& test = garden_->tests[i];
     if (test.bed != bed_) continue;
     const Week week = calendar::week_of(test.date);
     if (test.nitrate_n_ppm) {
-      const double sampled = *test.nitrate_n_ppm * 0.1 * test.depth_cm * soil.bulk_density;
-      tests_.push_back({week, sampled / share_above(test.depth_cm)});
+      tests_.push_back({week, mineral_of_ppm(*test.nitrate_n_ppm, test.depth_cm), i});
     }
     if (!test.disease) continue;
     const auto at = std::find(tracked_.begin(), tracked_.end(), *test.disease);

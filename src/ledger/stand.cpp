@@ -13,22 +13,30 @@ using calendar::Weeks;
 using calendar::WeekSpan;
 
 constexpr int kYearWeeks = 52;
-constexpr int kLongStandWeeks = 60;    // a longer stand counts for two season-years
-constexpr double kResistantTau = 8.0;  // our choice: a resistant variety bears 8 times the load
-constexpr double kTolerantTau = 3.0;
-constexpr double kResistantGain = 0.25;  // and feeds a quarter of it
-constexpr double kFreshDryShare = 0.12;  // brassica covers: 4-8 kg fresh a kg dry, common practice
 
 /// Season-years of a stand for the break before it and the break after it.
-void fill_seasons(Stand& stand, const climate::SiteClimate& site) {
+void fill_seasons(Stand& stand, const climate::SiteClimate& site,
+                  const catalogue::DiseaseCoefficients& k) {
   const WeekSpan weeks = stand.spec.weeks;
-  if (weeks.length().count() <= kLongStandWeeks) {
+  if (weeks.length().count() <= k.long_stand_weeks) {
     stand.season_as_next = site.season_of(weeks);
     stand.season_as_previous = stand.season_as_next;
     return;
   }
   stand.season_as_next = site.season_of({weeks.first, weeks.first + Weeks(kYearWeeks)});
   stand.season_as_previous = site.season_of({weeks.past - Weeks(1), weeks.past});
+}
+
+/// How a stand bears one disease: what its record says, or what its varieties are known for.
+garden::Resistance resistance_to(const catalogue::Pathogen& pathogen, const catalogue::Crop& crop,
+                                 const StandSpec& spec) {
+  const auto has = [&](const std::vector<std::string>& ids) {
+    return std::find(ids.begin(), ids.end(), pathogen.id) != ids.end();
+  };
+  if (spec.resistance == garden::Resistance::Resistant || has(crop.resistant)) {
+    return garden::Resistance::Resistant;
+  }
+  return has(crop.tolerant) ? garden::Resistance::Tolerant : spec.resistance;
 }
 
 /// Factor of soil temperature on infection: soil that stays too cold or too hot for the pathogen.
@@ -60,6 +68,8 @@ StandSpec spec_of(const garden::Planting& planting) {
   spec.ending = planting.ending;
   spec.resistance = planting.resistance;
   spec.yield_kg_m2 = planting.yield_kg_m2.value_or(-1.0);
+  spec.dry_t_ha = planting.dry_t_ha.value_or(-1.0);
+  spec.n_pct = planting.n_pct.value_or(-1.0);
   return spec;
 }
 
@@ -72,7 +82,9 @@ Stand BedLedger::make_stand(const StandSpec& spec) const {
   stand.ground = stand.cover ? climate::Ground::Cover : climate::Ground::Crop;
   stand.may_buy = !stand.cover && !crop.legume;
   stand.from_seed = !crop.transplanted();
-  fill_seasons(stand, *site_);
+  stand.old_ley = crop.legume && crop.perennial() &&
+                  spec.weeks.length().count() >= catalogue_->coefficients.nitrogen.ley_weeks;
+  fill_seasons(stand, *site_, catalogue_->coefficients.disease);
   fill_growth(stand);
   fill_needs(stand);
   fill_loads(stand);
@@ -83,9 +95,12 @@ Stand BedLedger::make_stand(const StandSpec& spec) const {
 void BedLedger::fill_growth(Stand& stand) const {
   const catalogue::Crop& crop = catalogue_->crop(stand.spec.crop);
   const catalogue::NitrogenFigures& n = crop.nitrogen;
+  const catalogue::NitrogenCoefficients& k = catalogue_->coefficients.nitrogen;
   if (stand.cover) {
     stand.progress = climate::cover_progress(crop, *site_, stand.spec.weeks);
-    const nitrogen::CoverGrowth growth = nitrogen::cover_growth(crop, stand.progress.flower);
+    nitrogen::CoverGrowth growth = nitrogen::cover_growth(crop, stand.progress.flower, k);
+    if (stand.spec.dry_t_ha >= 0.0) growth.dry_t_ha = stand.spec.dry_t_ha;
+    if (stand.spec.n_pct >= 0.0) growth.n_pct = stand.spec.n_pct;
     stand.demand = nitrogen::demand_of_cover(crop, growth);
     stand.tops_dry_t_ha = growth.dry_t_ha;
     stand.tops_n_pct = growth.n_pct;
@@ -96,14 +111,14 @@ void BedLedger::fill_growth(Stand& stand) const {
   } else {
     const double yield =
         stand.spec.yield_kg_m2 >= 0.0 ? stand.spec.yield_kg_m2 : crop.yield_per_m2.typical;
-    stand.demand = nitrogen::demand_at_yield(crop, yield);
+    stand.demand = nitrogen::demand_at_yield(crop, yield, k);
     stand.tops_n_pct = n.residue_n_pct;
     stand.tops_dry_t_ha =
         n.residue_n_pct > 0.0 ? stand.demand.residue / (10.0 * n.residue_n_pct) : 0.0;
   }
   stand.roots_dry_t_ha =
       n.root_n_pct > 0.0 ? stand.demand.below_ground / (10.0 * n.root_n_pct) : 0.0;
-  stand.crop_week.reach = nitrogen::reach(n.depth_cm);
+  stand.crop_week.reach = nitrogen::reach(n.depth_cm, k);
   stand.crop_week.residual = n.residual_kg_ha;
   stand.crop_week.fixation_share = n.fixation_share;
   stand.crop_week.fixation_ceiling = n.fixation_ceiling;
@@ -116,6 +131,8 @@ void BedLedger::fill_needs(Stand& stand) const {
   const int count = weeks.length().count();
   stand.need.assign(static_cast<std::size_t>(count), 0.0);
   const double total = stand.demand.total();
+  const catalogue::UptakeCurve& curve =
+      nitrogen::curve_of(crop.nitrogen.curve, catalogue_->coefficients.nitrogen);
   // A perennial's curve restarts each year of the stand.
   for (int year_start = 0; year_start < count; year_start += kYearWeeks) {
     const Week first = weeks.first + Weeks(year_start);
@@ -130,7 +147,7 @@ void BedLedger::fill_needs(Stand& stand) const {
       done += site_->degree_days(week, week + Weeks(1), crop.base_c, crop.cap_c);
       const double by_calendar = static_cast<double>(i + 1) / (past - first).count();
       const double tau = season > 1.0 ? done / season : by_calendar;
-      const double share = nitrogen::uptake_share(crop.nitrogen.curve, tau);
+      const double share = nitrogen::uptake_share(curve, tau);
       stand.need[static_cast<std::size_t>(year_start + i)] = total * (share - before);
       before = share;
     }
@@ -143,9 +160,12 @@ double BedLedger::infection(const catalogue::Pathogen& pathogen, const catalogue
   double phi = disease::ph_factor(pathogen, bed().ph);
   if (bed().poorly_drained) phi *= pathogen.wet_factor;
   phi *= soil_factor(pathogen, stand.spec.weeks, *site_);
+  const catalogue::DiseaseCoefficients& k = catalogue_->coefficients.disease;
+  const garden::Resistance resistance =
+      resistance_to(pathogen, catalogue_->crop(stand.spec.crop), stand.spec);
   double tau = host.tolerance;
-  if (stand.spec.resistance == garden::Resistance::Resistant) tau *= kResistantTau;
-  if (stand.spec.resistance == garden::Resistance::Tolerant) tau *= kTolerantTau;
+  if (resistance == garden::Resistance::Resistant) tau *= k.resistant_tolerance;
+  if (resistance == garden::Resistance::Tolerant) tau *= k.tolerant_tolerance;
   return phi / tau;
 }
 
@@ -169,7 +189,7 @@ void BedLedger::fill_loads(Stand& stand) const {
   disease::Fumigation how;
   how.flower = stand.progress.flower;
   how.weeks_grown = weeks;
-  how.fresh_kg_m2 = stand.tops_dry_t_ha * 0.1 / kFreshDryShare;
+  how.fresh_kg_m2 = stand.tops_dry_t_ha * 0.1 / k.fresh_dry_share;
   how.soil_c = site_->at(stand.spec.weeks.past - Weeks(1)).soil10_c;
   how.chopped_in = stand.spec.ending == catalogue::Ending::Incorporated;
   if (stand.fumigant) stand.fumigation = disease::fumigation_quality(crop, how, k);
@@ -178,17 +198,7 @@ void BedLedger::fill_loads(Stand& stand) const {
     const catalogue::Pathogen& pathogen = catalogue_->pathogen(id);
     StandLoad load;
     load.week = disease::decay(1.0, pathogen.half_life_years.typical);
-    if (const catalogue::Host* host = pathogen.host(stand.spec.crop)) {
-      catalogue::Host shown = *host;
-      if (stand.spec.resistance == garden::Resistance::Resistant) shown.gain *= kResistantGain;
-      const double season =
-          crop.perennial() ? kYearWeeks : std::max<double>(weeks, k.full_season_weeks);
-      const double doublings = disease::season_doublings(pathogen, shown, stand.spec.ending);
-      load.week = disease::host_weeks(1.0, season, doublings, pathogen.ceiling);
-      load.host = true;
-      load.prone = host->role == catalogue::HostRole::Prone;
-      load.infection = infection(pathogen, *host, stand);
-    }
+    if (pathogen.host(stand.spec.crop) != nullptr) fill_host(pathogen, stand, load);
     for (const catalogue::Biofumigation& row : pathogen.biofumigation) {
       if (std::find(row.plants.begin(), row.plants.end(), stand.spec.crop) == row.plants.end()) {
         continue;
@@ -201,6 +211,35 @@ void BedLedger::fill_loads(Stand& stand) const {
       break;
     }
     stand.loads.push_back(load);
+  }
+}
+
+void BedLedger::fill_host(const catalogue::Pathogen& pathogen, const Stand& stand,
+                          StandLoad& load) const {
+  const catalogue::Crop& crop = catalogue_->crop(stand.spec.crop);
+  const catalogue::DiseaseCoefficients& k = catalogue_->coefficients.disease;
+  catalogue::Host host = *pathogen.host(stand.spec.crop);
+  load.host = true;
+  load.prone = host.role == catalogue::HostRole::Prone;
+  load.infection = infection(pathogen, host, stand);
+  if (resistance_to(pathogen, crop, stand.spec) == garden::Resistance::Resistant) {
+    host.gain *= k.resistant_gain;
+  }
+  const double weeks = stand.spec.weeks.length().count();
+  const double season =
+      crop.perennial() ? kYearWeeks : std::max<double>(weeks, k.full_season_weeks);
+  const double doublings = disease::season_doublings(pathogen, host, stand.spec.ending);
+  load.week = disease::host_weeks(1.0, season, doublings, pathogen.ceiling);
+  for (const catalogue::Aggravation& worse : pathogen.worse_with) {
+    const auto at = std::find(tracked_.begin(), tracked_.end(), worse.disease);
+    const auto& crops = worse.crops;
+    if (at == tracked_.end() ||
+        std::find(crops.begin(), crops.end(), stand.spec.crop) == crops.end()) {
+      continue;
+    }
+    load.worse_with = static_cast<int>(at - tracked_.begin());
+    load.worse_from = worse.from_load;
+    load.worse_factor = worse.factor;
   }
 }
 

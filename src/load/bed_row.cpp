@@ -85,13 +85,17 @@ void read_earth(const Fields& fields, const BedContext& context, garden::Bed& be
 
 void read_water(const Fields& fields, const BedContext& context, garden::Bed& bed,
                 Diagnostics& out) {
-  if (const Node* node = fields.get("watered")) {
-    if (const auto yes = read_yes_no(*node, "watered", out)) bed.watered = *yes;
+  const Node* node = fields.get("irrigation");
+  if (node == nullptr) node = fields.get("watered");
+  if (node != nullptr) {
+    if (const auto yes = read_yes_no(*node, "irrigation", out)) bed.watered = *yes;
+  } else if (context.watered) {
+    bed.watered = *context.watered;
   } else {
     context.assumed->add("watered");
   }
-  if (const Node* node = fields.get("poorly_drained")) {
-    if (const auto yes = read_yes_no(*node, "poorly_drained", out)) bed.poorly_drained = *yes;
+  if (const Node* wet = fields.get("poorly_drained")) {
+    if (const auto yes = read_yes_no(*wet, "poorly_drained", out)) bed.poorly_drained = *yes;
   }
 }
 
@@ -166,7 +170,7 @@ std::optional<Ground> read_ground(const Node& node, const catalogue::Catalogue& 
 std::optional<BedRow> read_bed_row(const Node& node, const BedContext& context, Diagnostics& out) {
   const Fields fields(node, "a bed",
                       {"bed", "beds", "length", "width", "sections", "soil", "organic_matter", "ph",
-                       "shelter", "watered", "poorly_drained", "beside", "lies"},
+                       "shelter", "irrigation", "watered", "poorly_drained", "beside", "lies"},
                       out);
   if (!fields.is_table()) return {};
   BedRow row;

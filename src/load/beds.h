@@ -23,6 +23,7 @@ struct Ground {
 struct BedContext {
   const catalogue::Catalogue* catalogue;
   std::optional<Ground> ground;  ///< the garden's own `soil:`
+  std::optional<bool> watered;   ///< the garden's own `irrigation:`
   Assumed* assumed;
 };
 

@@ -43,7 +43,9 @@ const std::vector<std::string_view> kCropKeys = {"id",
                                                  "source",
                                                  "touches_soil",
                                                  "smallest_stand_m2",
-                                                 "succession_weeks"};
+                                                 "succession_weeks",
+                                                 "resistant",
+                                                 "tolerant"};
 /// What a row must say that is like no other.
 const std::vector<std::string_view> kNeededKeys = {"name",        "kind",    "start",   "seed",
                                                    "days",        "harvest", "yield",   "hardiness",
@@ -114,6 +116,18 @@ void read_crop_cautions(const RowFields& row, Crop& crop, CatalogueBuild& build)
     } else {
       crop.cautions.push_back(item->text);
     }
+  }
+}
+
+/// Names of diseases; they are looked up only where the diseases are read already (a user's file).
+void read_resistance(const RowFields& row, std::string_view key, std::vector<std::string>& into,
+                     CatalogueBuild& build) {
+  const Node* node = row.get(key);
+  if (node == nullptr) return;
+  into.clear();
+  for (const Node* item : list_of(*node)) {
+    if (build.over_base && !build.pathogen(*item).known()) continue;
+    into.push_back(item->text);
   }
 }
 
@@ -201,6 +215,8 @@ void read_crop(const Node& node, FamilyId of_file, CatalogueBuild& build) {
   read_cover(row, crop, build.out);
   read_residue(row, crop, build);
   read_crop_cautions(row, crop, build);
+  read_resistance(row, "resistant", crop.resistant, build);
+  read_resistance(row, "tolerant", crop.tolerant, build);
   read_row_source(row, build, crop.sources);
   if (!base.fresh || !build.over_base) return;
   if (base.like) {

@@ -1,4 +1,4 @@
-#include <fmt/format.h>
+#include <array>
 
 #include "load/catalogue_tables.h"
 
@@ -37,7 +37,24 @@ const std::vector<std::pair<std::string_view, Coefficient NitrogenCoefficients::
     {"least_n_pct", &NitrogenCoefficients::least_n_pct},
     {"opening_mineral_spring", &NitrogenCoefficients::opening_mineral_spring},
     {"opening_mineral_autumn", &NitrogenCoefficients::opening_mineral_autumn},
-    {"opening_slow", &NitrogenCoefficients::opening_slow}};
+    {"opening_slow", &NitrogenCoefficients::opening_slow},
+    {"ley_extra", &NitrogenCoefficients::ley_extra},
+    {"ley_weeks", &NitrogenCoefficients::ley_weeks},
+    {"seedling_reach", &NitrogenCoefficients::seedling_reach},
+    {"seedling_weeks", &NitrogenCoefficients::seedling_weeks},
+    {"least_demand_share", &NitrogenCoefficients::least_demand_share},
+    {"yield_step", &NitrogenCoefficients::yield_step},
+    {"vegetative_until", &NitrogenCoefficients::vegetative_until},
+    {"mature_from", &NitrogenCoefficients::mature_from},
+    {"quick_share", &NitrogenCoefficients::quick_share},
+    {"mulch_weeks", &NitrogenCoefficients::mulch_weeks},
+    {"surplus_kept", &NitrogenCoefficients::surplus_kept},
+    {"wet_soil_gas", &NitrogenCoefficients::wet_soil_gas},
+    {"winter_air_c", &NitrogenCoefficients::winter_air_c},
+    {"winter_drainage_mm", &NitrogenCoefficients::winter_drainage_mm},
+    {"test_tolerance", &NitrogenCoefficients::test_tolerance},
+    {"manure_days_touching", &NitrogenCoefficients::manure_days_touching},
+    {"manure_days_clear", &NitrogenCoefficients::manure_days_clear}};
 
 const std::vector<std::pair<std::string_view, Coefficient DiseaseCoefficients::*>> kDisease = {
     {"background_load", &DiseaseCoefficients::background_load},
@@ -49,9 +66,38 @@ const std::vector<std::pair<std::string_view, Coefficient DiseaseCoefficients::*
     {"full_season_weeks", &DiseaseCoefficients::full_season_weeks},
     {"planned_quality", &DiseaseCoefficients::planned_quality},
     {"effective_quality", &DiseaseCoefficients::effective_quality},
-    {"biofumigant_weeks", &DiseaseCoefficients::biofumigant_weeks}};
+    {"biofumigant_weeks", &DiseaseCoefficients::biofumigant_weeks},
+    {"gain_partial", &DiseaseCoefficients::gain_partial},
+    {"gain_carrier", &DiseaseCoefficients::gain_carrier},
+    {"resistant_tolerance", &DiseaseCoefficients::resistant_tolerance},
+    {"tolerant_tolerance", &DiseaseCoefficients::tolerant_tolerance},
+    {"resistant_gain", &DiseaseCoefficients::resistant_gain},
+    {"long_stand_weeks", &DiseaseCoefficients::long_stand_weeks},
+    {"fresh_dry_share", &DiseaseCoefficients::fresh_dry_share},
+    {"biomass_aim", &DiseaseCoefficients::biomass_aim},
+    {"biomass_least", &DiseaseCoefficients::biomass_least},
+    {"bud_from", &DiseaseCoefficients::bud_from},
+    {"full_flower_from", &DiseaseCoefficients::full_flower_from},
+    {"seed_from", &DiseaseCoefficients::seed_from},
+    {"young_weeks", &DiseaseCoefficients::young_weeks},
+    {"young_factor", &DiseaseCoefficients::young_factor},
+    {"full_flower_factor", &DiseaseCoefficients::full_flower_factor},
+    {"woody_factor", &DiseaseCoefficients::woody_factor},
+    {"dhurrin_from_weeks", &DiseaseCoefficients::dhurrin_from_weeks},
+    {"dhurrin_until_weeks", &DiseaseCoefficients::dhurrin_until_weeks},
+    {"surface_factor", &DiseaseCoefficients::surface_factor},
+    {"warm_soil_c", &DiseaseCoefficients::warm_soil_c},
+    {"cool_soil_c", &DiseaseCoefficients::cool_soil_c},
+    {"cool_soil_factor", &DiseaseCoefficients::cool_soil_factor},
+    {"cold_soil_factor", &DiseaseCoefficients::cold_soil_factor}};
 
 constexpr Limits kAny{-1e6, 1e6};
+
+/// In the order of catalogue::Curve.
+constexpr std::array<std::string_view, catalogue::kCurves> kCurveKeys = {
+    "heading", "leafy", "root",   "bulb",  "fruiting", "maize",
+    "tuber",   "grain", "legume", "cover", "perennial"};
+constexpr std::array<std::string_view, 4> kReachKeys = {"cm_15", "cm_30", "cm_60", "cm_90"};
 
 void read_coefficient(const RowFields& table, std::string_view key, Coefficient& into,
                       CatalogueBuild& build) {
@@ -68,6 +114,56 @@ void read_coefficient(const RowFields& table, std::string_view key, Coefficient&
   check_order(into.low, into.high, key, node->source, build.out);
 }
 
+/// The keys of a table of which a new catalogue must give all, a user's file any.
+RowFields open_table(const Node& node, std::string_view name, std::vector<std::string_view> keys,
+                     CatalogueBuild& build) {
+  RowFields table(node, name, keys, build.out);
+  if (!build.over_base) table.need(keys);
+  return table;
+}
+
+void read_reach(const RowFields& ledger, CatalogueBuild& build) {
+  const Node* node = ledger.get("reach");
+  if (node == nullptr) return;
+  const RowFields table = open_table(*node, "reach", {kReachKeys.begin(), kReachKeys.end()}, build);
+  for (std::size_t i = 0; i < kReachKeys.size(); ++i) {
+    read_coefficient(table, kReachKeys[i], build.rows.coefficients.nitrogen.reach[i], build);
+  }
+}
+
+void read_curves(const RowFields& ledger, CatalogueBuild& build) {
+  const Node* node = ledger.get("uptake_curves");
+  if (node == nullptr) return;
+  const RowFields table =
+      open_table(*node, "uptake_curves", {kCurveKeys.begin(), kCurveKeys.end()}, build);
+  for (std::size_t i = 0; i < kCurveKeys.size(); ++i) {
+    const Node* one = table.get(kCurveKeys[i]);
+    if (one == nullptr) continue;
+    const RowFields row(*one, kCurveKeys[i], {"steepness", "midpoint", "source"}, build.out);
+    catalogue::UptakeCurve& curve = build.rows.coefficients.nitrogen.curves[i];
+    row.number("steepness", curve.steepness, {0.5, 40});
+    row.number("midpoint", curve.midpoint, {0.05, 0.95});
+    row.text("source", curve.source);
+  }
+}
+
+void read_causes(const RowFields& ledger, CatalogueBuild& build) {
+  const Node* node = ledger.get("causes");
+  if (node == nullptr) return;
+  const auto& keys = catalogue::kCauseKeys;
+  const RowFields table = open_table(*node, "causes", {keys.begin(), keys.end()}, build);
+  for (std::size_t i = 0; i < keys.size(); ++i) {
+    const Node* one = table.get(keys[i]);
+    if (one == nullptr) continue;
+    const RowFields row(*one, keys[i], {"words", "low", "high", "source"}, build.out);
+    catalogue::CauseText& cause = build.rows.coefficients.nitrogen.causes[i];
+    row.text("words", cause.words);
+    row.number("low", cause.low, {0, 1});
+    row.number("high", cause.high, {1, 10});
+    row.text("source", cause.source);
+  }
+}
+
 template <class Group>
 void read_group(const RowFields& ledger, std::string_view name,
                 const std::vector<std::pair<std::string_view, Coefficient Group::*>>& members,
@@ -77,8 +173,7 @@ void read_group(const RowFields& ledger, std::string_view name,
   std::vector<std::string_view> keys;
   keys.reserve(members.size());
   for (const auto& [key, member] : members) keys.push_back(key);
-  const RowFields table(*node, name, keys, build.out);
-  if (!build.over_base) table.need(keys);
+  const RowFields table = open_table(*node, name, keys, build);
   for (const auto& [key, member] : members) {
     read_coefficient(table, key, into.*member, build);
   }
@@ -87,7 +182,11 @@ void read_group(const RowFields& ledger, std::string_view name,
 }  // namespace
 
 void read_ledger(const Node& node, CatalogueBuild& build) {
-  const RowFields ledger(node, "ledger", {"nitrogen", "disease"}, build.out);
+  const RowFields ledger(node, "ledger",
+                         {"nitrogen", "disease", "reach", "uptake_curves", "causes"}, build.out);
+  read_reach(ledger, build);
+  read_curves(ledger, build);
+  read_causes(ledger, build);
   read_group(ledger, "nitrogen", kNitrogen, build.rows.coefficients.nitrogen, build);
   read_group(ledger, "disease", kDisease, build.rows.coefficients.disease, build);
 }

@@ -16,15 +16,15 @@ using diagnostic::Diagnostics;
 constexpr Limits kYears{0, 100};
 constexpr Limits kFactor{0, 10};
 
-/// Gain of a host by its role: our choice.
-double gain_of(HostRole role) {
+/// Gain of a host by its role.
+double gain_of(HostRole role, const catalogue::DiseaseCoefficients& k) {
   switch (role) {
     case HostRole::Prone:
       return 1.0;
     case HostRole::Partial:
-      return 0.5;
+      return k.gain_partial;
     case HostRole::Carrier:
-      return 0.25;
+      return k.gain_carrier;
     case HostRole::None:
       break;
   }
@@ -56,7 +56,7 @@ void read_hosts(const RowFields& row, Pathogen& pathogen, CatalogueBuild& build)
     for (const CropId crop : build.crops(*crops)) {
       Host& host = host_at(pathogen.hosts, crop);
       host.role = role;
-      host.gain = gain_of(role);
+      host.gain = gain_of(role, build.rows.coefficients.disease);
     }
   }
   pathogen.hosts.erase(std::remove_if(pathogen.hosts.begin(), pathogen.hosts.end(),
@@ -130,6 +130,29 @@ void read_soil_limits(const RowFields& row, Pathogen& pathogen, Diagnostics& out
   }
 }
 
+/// `worse_with:` names other diseases, so it is read when all rows are there.
+void read_worse_with(const Node& row, CatalogueBuild& build) {
+  const Node* id = row.is_map() ? row.find("id") : nullptr;
+  const Node* list = row.is_map() ? row.find("worse_with") : nullptr;
+  if (id == nullptr || list == nullptr) return;
+  const auto place = build.rows.find_pathogen(id->text);
+  if (!place) return;
+  Pathogen& pathogen = build.rows.pathogens[place->place()];
+  pathogen.worse_with.clear();
+  for (const Node* one : read_list(*list, "worse_with", build.out)) {
+    const RowFields fields(*one, "worse_with", {"disease", "from", "crops", "factor", "source"},
+                           build.out);
+    fields.need({"disease", "crops", "factor"});
+    catalogue::Aggravation effect;
+    if (const Node* disease = fields.get("disease")) effect.disease = build.pathogen(*disease);
+    if (const Node* crops = fields.get("crops")) effect.crops = build.crops(*crops);
+    fields.number("from", effect.from_load, {0, 16});
+    fields.number("factor", effect.factor, {1, 10});
+    read_row_source(fields, build, effect.sources);
+    if (effect.disease.known()) pathogen.worse_with.push_back(std::move(effect));
+  }
+}
+
 void read_load(const RowFields& row, Pathogen& pathogen) {
   row.text("scale", pathogen.scale);
   row.number("threshold", pathogen.threshold, {0.001, 1e9});
@@ -170,6 +193,9 @@ void read_pathogen(const Node& node, CatalogueBuild& build) {
                        "host_gain",
                        "tolerance",
                        "biofumigation",
+                       "weeds",
+                       "no_help",
+                       "worse_with",
                        "source"},
                       build.out);
   if (fresh) row.need({"name", "half_life_years", "break_years", "gain", "hosts"});
@@ -182,6 +208,8 @@ void read_pathogen(const Node& node, CatalogueBuild& build) {
   read_by_crop(row, "host_gain", &Host::gain, pathogen, build);
   read_by_crop(row, "tolerance", &Host::tolerance, pathogen, build);
   read_biofumigation(row, pathogen, build);
+  row.texts("weeds", pathogen.weeds);
+  row.texts("no_help", pathogen.no_help);
   read_row_source(row, build, pathogen.sources);
 }
 
@@ -207,7 +235,9 @@ void read_host_return(const Node& node, CatalogueBuild& build) {
 }  // namespace
 
 void read_pathogens(const Node& node, CatalogueBuild& build) {
-  for (const Node* row : read_list(node, "pathogens", build.out)) read_pathogen(*row, build);
+  const std::vector<const Node*> rows = read_list(node, "pathogens", build.out);
+  for (const Node* row : rows) read_pathogen(*row, build);
+  for (const Node* row : rows) read_worse_with(*row, build);
 }
 
 void read_host_returns(const Node& node, CatalogueBuild& build) {

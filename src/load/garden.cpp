@@ -80,7 +80,9 @@ class GardenReader {
   /// all its mistakes are told.
   garden::Site stand_in_site() {
     const auto& climates = lookup_.catalogue().climates;
-    return {climates.empty() ? catalogue::ClimateNormals{} : climates.front(), {}};
+    garden::Site site;
+    if (!climates.empty()) site.normals = climates.front();
+    return site;
   }
 
   void read_span() {
@@ -95,7 +97,10 @@ class GardenReader {
   }
 
   void read_beds() {
-    BedContext context{&lookup_.catalogue(), std::nullopt, &assumed_};
+    BedContext context{&lookup_.catalogue(), std::nullopt, std::nullopt, &assumed_};
+    if (const Node* irrigation = fields_.get("irrigation")) {
+      context.watered = read_yes_no(*irrigation, "irrigation", out_);
+    }
     if (const Node* soil = fields_.get("soil")) {
       context.ground = read_ground(*soil, lookup_.catalogue(), out_);
     }
@@ -185,9 +190,9 @@ class GardenReader {
 };
 
 const std::vector<std::string_view> kKeys = {
-    "garden", "site",       "units",     "seasons",   "beds",    "soil",   "history",
-    "tests",  "amendments", "sightings", "wants",     "pests",   "keep",   "rules",
-    "accept", "work",       "costs",     "materials", "tillage", "people", "crops"};
+    "garden",     "site",      "units",   "seasons", "beds",  "soil",      "history", "tests",
+    "amendments", "sightings", "wants",   "pests",   "keep",  "rules",     "accept",  "work",
+    "costs",      "materials", "tillage", "people",  "crops", "irrigation"};
 
 }  // namespace
 

@@ -103,7 +103,7 @@ std::optional<Measure> parse_measure(std::string_view text, const Ask& ask, cons
   const UnitRow* unit = unit_for(number, trimmed(text.substr(length)), ask, source, out);
   if (unit == nullptr) return {};
   const Measure measure{*value * unit->factor + unit->offset, unit->dimension,
-                        half_of_last_digit(number) * unit->factor};
+                        half_of_last_digit(number) * unit->factor, *value};
   if (!check_range(measure.value, base_unit(unit->dimension), ask.limits, ask.what, source, out)) {
     return {};
   }

@@ -36,6 +36,7 @@ struct Measure {
   double value = 0.0;  ///< in the unit of the dimension
   Dimension dimension = Dimension::Length;
   double half_digit = 0.0;  ///< half the last digit typed, same unit
+  double typed = 0.0;       ///< the bare number
 };
 
 /// What a reader expects.

@@ -32,13 +32,17 @@ double to_ppm(double value, Dimension dimension, double depth_cm, double density
   return value * kKgPerHaOfKgPerM2 / (0.1 * density * depth_cm);
 }
 
-void read_nitrate(const Node& node, const Garden& garden, const catalogue::Catalogue& catalogue,
-                  SoilTest& test, Diagnostics& out) {
+/// `nitrate_n:` is nitrogen in nitrate, `nitrate:` the whole ion: laboratories print either.
+constexpr double kNitrogenInNitrate = 14.007 / 62.005;
+
+void read_nitrate(const Node& node, bool ion, const Garden& garden,
+                  const catalogue::Catalogue& catalogue, SoilTest& test, Diagnostics& out) {
   const auto measure = read_measure(node, kNitrate, out);
   if (!measure) return;
   const double density = catalogue.soil(garden.bed(test.bed).soil).bulk_density;
+  const double share = ion ? kNitrogenInNitrate : 1.0;
   const auto ppm = [&](double value) {
-    return to_ppm(value, measure->dimension, test.depth_cm, density);
+    return share * to_ppm(value, measure->dimension, test.depth_cm, density);
   };
   if (!check_range(ppm(measure->value), "ppm", {0.0, 500.0}, "nitrate nitrogen", node.source,
                    out)) {
@@ -46,12 +50,15 @@ void read_nitrate(const Node& node, const Garden& garden, const catalogue::Catal
   }
   test.nitrate_n_ppm = ppm(measure->value);
   test.nitrate_digits = ppm(measure->half_digit);
+  test.typed = ion ? node.text + " of nitrate" : node.text;
+  test.typed_as_ppm = measure->dimension == Dimension::Concentration;
+  test.typed_number = share * measure->typed;
 }
 
 std::optional<SoilTest> read_test(const Node& node, const Garden& garden, Lookup& lookup,
                                   std::vector<BedId>& beds, Diagnostics& out) {
   const Fields fields(node, "a soil test",
-                      {"bed", "date", "nitrate_n", "depth", "disease", "count"}, out);
+                      {"bed", "date", "nitrate_n", "nitrate", "depth", "disease", "count"}, out);
   const Node* bed = fields.need("bed", out);
   const Node* date = fields.need("date", out);
   if (!fields.is_table()) return {};
@@ -69,6 +76,8 @@ std::optional<SoilTest> read_test(const Node& node, const Garden& garden, Lookup
     if (const auto measure = read_measure(*count, kCount, out)) test.count = measure->value;
   }
   const Node* nitrate = fields.get("nitrate_n");
+  const bool ion = nitrate == nullptr && fields.get("nitrate") != nullptr;
+  if (ion) nitrate = fields.get("nitrate");
   if (nitrate == nullptr && fields.get("disease") == nullptr) {
     out.error("missing-key", "a soil test needs a result", node.source,
               "add `nitrate_n: 14 ppm`, or `disease:` and `count:`");
@@ -77,7 +86,7 @@ std::optional<SoilTest> read_test(const Node& node, const Garden& garden, Lookup
   if (beds.empty() || !day) return {};
   test.date = *day;
   test.bed = beds.front();
-  if (nitrate != nullptr) read_nitrate(*nitrate, garden, lookup.catalogue(), test, out);
+  if (nitrate != nullptr) read_nitrate(*nitrate, ion, garden, lookup.catalogue(), test, out);
   return test;
 }
 

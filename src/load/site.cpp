@@ -164,8 +164,9 @@ bool apply_normals(const Node& node, ClimateNormals& normals, Diagnostics& out) 
   return true;
 }
 
-bool apply_weather(const Node& node, const SiteContext& context, ClimateNormals& normals,
-                   Diagnostics& out) {
+/// Reads the days that were measured; with enough years of them they make the normals too.
+bool read_weather(const Node& node, const SiteContext& context, garden::Site& site,
+                  Diagnostics& out) {
   const auto name = read_text(node, "the weather file", out);
   if (!name) return false;
   const std::string path = context.folder.empty() ? *name : context.folder + "/" + *name;
@@ -177,9 +178,23 @@ bool apply_weather(const Node& node, const SiteContext& context, ClimateNormals&
   }
   const auto file = std::make_shared<const diagnostic::SourceFile>(
       diagnostic::SourceFile{path, std::move(*got.text)});
-  const auto read = read_weather(file, normals, out);
-  if (read) normals = *read;
-  return read.has_value();
+  auto days = read_weather_days(file, out);
+  if (!days) return false;
+  site.weather = std::move(*days);
+  site.weather_file = *name;
+  const int years = complete_years(site.weather);
+  if (years >= kYearsOfNormals) {
+    site.normals = normals_of(site.weather, site.normals);
+    site.weather_normals = true;
+  } else {
+    out.note(
+        "weather-short",
+        fmt::format("{} has {} complete year{}: its days are taken for the past, and the weeks "
+                    "ahead are those of {}",
+                    *name, years, years == 1 ? "" : "s", site.normals.name),
+        node.source, fmt::format("{} years and more make normals", kYearsOfNormals));
+  }
+  return true;
 }
 
 std::optional<Chosen> choose_base(const Fields& fields, const OwnFrosts& own,
@@ -211,20 +226,28 @@ std::optional<garden::Site> read_site(const Node& node, const SiteContext& conte
                       {"climate", "near", "last_frost", "first_frost", "normals", "weather"}, out);
   if (!fields.is_table()) return {};
   const OwnFrosts own = read_frosts(fields, out);
-  auto chosen = choose_base(fields, own, context, out);
+  const auto chosen = choose_base(fields, own, context, out);
   if (!chosen) return {};
+  garden::Site site;
+  site.normals = chosen->normals;
+  site.chosen = chosen->how;
   const Node* normals = fields.get("normals");
   const Node* weather = fields.get("weather");
-  if (normals != nullptr && !apply_normals(*normals, chosen->normals, out)) return {};
-  if (weather != nullptr && !apply_weather(*weather, context, chosen->normals, out)) return {};
-  const bool given = own.last_given || own.first_given;
-  if (given && !chosen->has_frosts) apply_frosts(own, chosen->normals);
-  if (chosen->told) {
+  if (normals != nullptr) {
+    if (!apply_normals(*normals, site.normals, out)) return {};
+    site.own_normals = true;
+  }
+  if (weather != nullptr && !read_weather(*weather, context, site, out)) return {};
+  site.own_frosts = own.last_given || own.first_given;
+  if (site.own_frosts && (!chosen->has_frosts || site.weather_normals)) {
+    apply_frosts(own, site.normals);
+  }
+  if (chosen->told && !site.weather_normals) {
     out.note("site-chosen",
              fmt::format("the climate of {} is taken ({})", chosen->normals.name, chosen->how),
              fields.source(), "name another with `climate:` if it is not like yours");
   }
-  return garden::Site{chosen->normals, chosen->how};
+  return site;
 }
 
 }  // namespace aftercrop::load

@@ -18,7 +18,7 @@ struct SiteContext {
 
 /// The garden's `site:`: a climate by name, the nearest one to a place or to frost dates, or own
 /// normals or weather; own frost dates correct any of them. Errors: `unknown-climate`, `no-site`,
-/// `frost-dates-far`, `weather-file`. Notes: `site-chosen`.
+/// `frost-dates-far`, `weather-file`. Notes: `site-chosen`, `weather-short`.
 [[nodiscard]] std::optional<garden::Site> read_site(const Node& node, const SiteContext& context,
                                                     diagnostic::Diagnostics& out);
 

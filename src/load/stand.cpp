@@ -19,6 +19,12 @@ constexpr int kLongestStandDays = 25 * 366;
 const Ask kYield{
     "what was harvested", {Dimension::Mass, Dimension::MassPerArea}, "kg, lb, kg/m2", {0.0, 1.0e6}};
 
+const Ask kDryMatter{
+    "dry matter of a cover", {Dimension::MassPerArea}, "t/ha, kg/m2, lb/acre, g/ft2", {0.0, 3.0}};
+const Ask kHeight{"the height of a cover", {Dimension::Length}, "cm, in", {0.01, 4.0}};
+const Ask kNitrogen{"nitrogen in dry matter", {Dimension::Share}, "%", {0.3, 8.0}};
+constexpr double kTonnesPerHa = 10.0;  // of 1 kg/m2
+
 std::optional<Date> optional_date(const Fields& fields, std::string_view key, Diagnostics& out) {
   const Node* node = fields.get(key);
   if (node == nullptr) return {};
@@ -87,6 +93,31 @@ void read_dates(const Fields& fields, Stand& stand, Diagnostics& out) {
   if (const Node* node = fields.get("harvest")) stand.harvest = read_harvest(*node, out);
   if (const Node* node = fields.get("year")) {
     stand.year = read_whole(*node, "the year of a stand", {1950, 2150}, out);
+  }
+}
+
+/// What was measured of a cover: its dry matter, or its height for a rough one.
+void read_cover_growth(const Fields& fields, const catalogue::Catalogue& rows, Stand& stand,
+                       Diagnostics& out) {
+  const catalogue::Crop& crop = rows.crop(stand.crop);
+  for (const char* key : {"dry_matter", "height", "nitrogen"}) {
+    const Node* node = fields.get(key);
+    if (node == nullptr || crop.is_cover()) continue;
+    out.error("not-a-cover", fmt::format("`{}` is for cover crops; {} is none", key, crop.name),
+              node->source, "leave it out; `yield:` says what was harvested");
+    return;
+  }
+  if (const Node* node = fields.get("height")) {
+    const auto height = read_measure(*node, kHeight, out);
+    const bool cereal = rows.family(crop.family).id == "poaceae";
+    if (height) stand.dry_t_ha = garden::dry_matter_by_height(height->value, cereal);
+  }
+  if (const Node* node = fields.get("dry_matter")) {
+    const auto dry = read_measure(*node, kDryMatter, out);
+    if (dry) stand.dry_t_ha = dry->value * kTonnesPerHa;
+  }
+  if (const Node* node = fields.get("nitrogen")) {
+    if (const auto share = read_measure(*node, kNitrogen, out)) stand.n_pct = share->value;
   }
 }
 
@@ -162,7 +193,7 @@ Ending usual_ending(const catalogue::Crop& crop, garden::Tillage tillage) {
 std::optional<Stand> read_stand(const Node& node, Lookup& lookup, Diagnostics& out) {
   const Fields fields(node, "a stand",
                       {"bed", "crop", "from", "to", "year", "raised", "harvest", "ending",
-                       "resistance", "partners", "yield"},
+                       "resistance", "partners", "yield", "dry_matter", "height", "nitrogen"},
                       out);
   const Node* bed = fields.need("bed", out);
   const Node* name = fields.need("crop", out);
@@ -176,6 +207,7 @@ std::optional<Stand> read_stand(const Node& node, Lookup& lookup, Diagnostics& o
   read_rest(fields, lookup, stand, out);
   if (!crop || stand.beds.empty()) return {};
   stand.crop = *crop;
+  read_cover_growth(fields, lookup.catalogue(), stand, out);
   if (!stand.from && !stand.year) {
     if (out.count(diagnostic::Severity::Error) == errors) {
       out.error("missing-key", "a stand needs a start", node.source,

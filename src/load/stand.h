@@ -23,7 +23,9 @@ struct Stand {
   std::optional<catalogue::Ending> ending;
   garden::Resistance resistance = garden::Resistance::None;
   std::vector<garden::Partner> partners;
-  std::optional<Measure> yield;  ///< mass or mass an area
+  std::optional<Measure> yield;    ///< mass or mass an area
+  std::optional<double> dry_t_ha;  ///< a cover's measured top growth
+  std::optional<double> n_pct;
   diagnostic::Source source;
 };
 

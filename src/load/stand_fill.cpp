@@ -58,6 +58,8 @@ std::vector<Planting> plantings_of(const Stand& stand, const FillContext& contex
   planting.ending = stand.ending.value_or(usual_ending(crop, context.garden->tillage));
   planting.resistance = stand.resistance;
   planting.partners = stand.partners;
+  planting.dry_t_ha = stand.dry_t_ha;
+  planting.n_pct = stand.n_pct;
   planting.source = stand.source;
   fill_end(stand, crop, *context.years, planting);
   set_yield(stand, *context.garden, planting);

@@ -4,12 +4,11 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <map>
 #include <string_view>
-#include <vector>
 
 #include "aftercrop/calendar/date.h"
+#include "aftercrop/load/names.h"
 #include "load/fields.h"
 
 namespace aftercrop::load {
@@ -18,179 +17,232 @@ namespace {
 using calendar::Date;
 using diagnostic::Diagnostics;
 using diagnostic::Source;
+using garden::WeatherDay;
 
-constexpr int kLeastDays = 25;
-constexpr int kFewYears = 5;
+constexpr int kMostTold = 20;  // mistakes of one file that are told one by one
+constexpr double kHottestC = 60.0;
+constexpr double kColdestC = -75.0;
+constexpr double kMostRainMm = 2000.0;
+constexpr const char* kHead = "write `date,tmax_c,tmin_c,rain_mm` (or tmax_f, tmin_f, rain_in)";
 
 std::vector<std::string_view> cells(std::string_view line) {
   std::vector<std::string_view> found;
   while (true) {
     const std::size_t comma = line.find(',');
     std::string_view cell = line.substr(0, comma);
-    while (!cell.empty() && cell.front() == ' ') cell.remove_prefix(1);
-    while (!cell.empty() && (cell.back() == ' ' || cell.back() == '\r')) cell.remove_suffix(1);
+    const auto trims = [](char c) { return c == ' ' || c == '\r' || c == '\t' || c == '"'; };
+    while (!cell.empty() && trims(cell.front())) cell.remove_prefix(1);
+    while (!cell.empty() && trims(cell.back())) cell.remove_suffix(1);
     found.push_back(cell);
     if (comma == std::string_view::npos) return found;
     line.remove_prefix(comma + 1);
   }
 }
 
-/// Which column holds what; -1 = not there.
+/// One column of measurements: where it is and how it becomes metric. -1 = not there.
+struct Column {
+  int at = -1;
+  double factor = 1.0;
+  double offset = 0.0;
+};
+
 struct Columns {
   int date = -1;
-  int tmax = -1;
-  int tmin = -1;
-  int rain = -1;
-  bool fahrenheit = false;
-  bool inches = false;
+  Column tmax;
+  Column tmin;
+  Column rain;
 };
 
-Columns columns_of(std::string_view head) {
-  Columns columns;
-  const std::vector<std::string_view> names = cells(head);
-  for (std::size_t i = 0; i < names.size(); ++i) {
-    const int at = static_cast<int>(i);
-    if (names[i] == "date") columns.date = at;
-    if (names[i] == "tmax_c" || names[i] == "tmax_f") columns.tmax = at;
-    if (names[i] == "tmin_c" || names[i] == "tmin_f") columns.tmin = at;
-    if (names[i] == "rain_mm" || names[i] == "rain_in") columns.rain = at;
-    if (names[i] == "tmax_f") columns.fahrenheit = true;
-    if (names[i] == "rain_in") columns.inches = true;
-  }
-  return columns;
-}
+struct KnownName {
+  std::string_view name;
+  Column Columns::*column;
+  double factor;
+  double offset;
+};
+constexpr std::array<KnownName, 6> kNames = {{{"tmax_c", &Columns::tmax, 1.0, 0.0},
+                                              {"tmax_f", &Columns::tmax, 5.0 / 9.0, -160.0 / 9.0},
+                                              {"tmin_c", &Columns::tmin, 1.0, 0.0},
+                                              {"tmin_f", &Columns::tmin, 5.0 / 9.0, -160.0 / 9.0},
+                                              {"rain_mm", &Columns::rain, 1.0, 0.0},
+                                              {"rain_in", &Columns::rain, 25.4, 0.0}}};
 
-/// Sums of one month of one year.
-struct MonthSums {
-  int days = 0;
-  int rain_days = 0;
-  double tmax = 0.0;
-  double tmin = 0.0;
-  double rain = 0.0;
-  double mean = 0.0;
-  double squares = 0.0;
+/// A day with the line that it stands on.
+struct Line {
+  WeatherDay day;
+  int number = 0;
 };
 
-using Months = std::map<std::pair<int, int>, MonthSums>;  // (year, month)
+class WeatherReader {
+ public:
+  WeatherReader(const std::shared_ptr<const diagnostic::SourceFile>& file, Diagnostics& out)
+      : file_(file), out_(out) {}
 
-bool add_day(const std::vector<std::string_view>& row, const Columns& columns, Months& months) {
-  const auto cell = [&](int at) {
-    const auto index = static_cast<std::size_t>(at);
-    return index < row.size() ? row[index] : std::string_view();
-  };
-  const auto date = Date::parse(cell(columns.date));
-  if (!date) return false;
-  auto tmax = plain_number(cell(columns.tmax));
-  auto tmin = plain_number(cell(columns.tmin));
-  MonthSums& sums = months[{date->year(), date->month()}];
-  if (tmax && tmin) {
-    const auto celsius = [&](double t) { return columns.fahrenheit ? (t - 32.0) / 1.8 : t; };
-    const double high = celsius(*tmax);
-    const double low = celsius(*tmin);
-    if (high < low || high > 60.0 || low < -75.0) return false;
-    const double mean = (high + low) / 2.0;
-    ++sums.days;
-    sums.tmax += high;
-    sums.tmin += low;
-    sums.mean += mean;
-    sums.squares += mean * mean;
-  }
-  if (columns.rain < 0) return true;
-  if (const auto rain = plain_number(cell(columns.rain))) {
-    if (*rain < 0.0 || *rain > 2000.0) return false;
-    ++sums.rain_days;
-    sums.rain += columns.inches ? *rain * 25.4 : *rain;
-  }
-  return true;
-}
-
-double median(std::vector<double> values) {
-  std::sort(values.begin(), values.end());
-  const std::size_t half = values.size() / 2;
-  return values.size() % 2 == 1 ? values[half] : (values[half - 1] + values[half]) / 2.0;
-}
-
-/// One calendar month over all years; returns the years it has.
-int summarise(int month, const Months& months, catalogue::ClimateNormals& normals) {
-  const auto place = static_cast<std::size_t>(month - 1);
-  int years = 0;
-  int rain_years = 0;
-  double tmax = 0.0;
-  double tmin = 0.0;
-  double rain = 0.0;
-  std::vector<double> spreads;
-  for (const auto& [when, sums] : months) {
-    if (when.second != month) continue;
-    if (sums.rain_days == calendar::days_in_month(when.first, month)) {
-      ++rain_years;
-      rain += sums.rain;
-    }
-    if (sums.days < kLeastDays) continue;
-    ++years;
-    tmax += sums.tmax / sums.days;
-    tmin += sums.tmin / sums.days;
-    const double mean = sums.mean / sums.days;
-    spreads.push_back(std::sqrt(std::max(0.0, sums.squares / sums.days - mean * mean)));
-  }
-  if (years > 0) {
-    normals.tmax_c[place] = tmax / years;
-    normals.tmin_c[place] = tmin / years;
-    normals.sd_c[place] = median(spreads);
-  }
-  if (rain_years > 0) normals.rain_mm[place] = rain / rain_years;
-  return years;
-}
-
-std::optional<Months> read_days(const std::shared_ptr<const diagnostic::SourceFile>& file,
-                                Diagnostics& out) {
-  std::string_view rest = file->text;
-  Columns columns;
-  Months months;
-  for (int number = 1; !rest.empty(); ++number) {
-    const std::size_t end = std::min(rest.find('\n'), rest.size());
-    const std::string_view line = rest.substr(0, end);
-    rest.remove_prefix(std::min(rest.size(), end + 1));
-    const Source source{file, number, 1, 1};
-    if (number == 1) {
-      columns = columns_of(line);
-      if (columns.date < 0 || columns.tmax < 0 || columns.tmin < 0) {
-        out.error("weather-file", "the first line does not name the columns", source,
-                  "write `date,tmax_c,tmin_c,rain_mm` (or tmax_f, tmin_f, rain_in)");
-        return {};
+  std::optional<std::vector<WeatherDay>> read() {
+    std::string_view rest = file_->text;
+    for (int number = 1; !rest.empty(); ++number) {
+      const std::size_t end = std::min(rest.find('\n'), rest.size());
+      const std::string_view line = rest.substr(0, end);
+      rest.remove_prefix(std::min(rest.size(), end + 1));
+      if (number == 1) {
+        if (!read_head(line)) return {};
+      } else if (!line.empty() && line != "\r") {
+        read_day(cells(line), number);
       }
-    } else if (!line.empty() && line != "\r" && !add_day(cells(line), columns, months)) {
-      out.error("weather-file", "this line is not a day of weather", source,
-                "write date, maximum, minimum and rain in the order of the first line");
+    }
+    report_swapped();
+    if (told_ > kMostTold) {
+      out_.error("weather-file", fmt::format("{} more lines are wrong", told_ - kMostTold),
+                 {file_, 1, 1, 1}, "put the first ones right, and read it again");
+    }
+    if (told_ > 0) return {};
+    return in_order();
+  }
+
+ private:
+  [[nodiscard]] Source at(int number) const { return {file_, number, 1, 1}; }
+
+  void wrong(int number, std::string message, std::string help) {
+    if (++told_ > kMostTold) return;
+    out_.error("weather-file", std::move(message), at(number), std::move(help));
+  }
+
+  bool read_head(std::string_view line) {
+    if (line.starts_with("\xEF\xBB\xBF")) line.remove_prefix(3);
+    const std::vector<std::string_view> names = cells(line);
+    for (std::size_t i = 0; i < names.size(); ++i) {
+      if (names[i] == "date") columns_.date = static_cast<int>(i);
+      for (const KnownName& known : kNames) {
+        if (names[i] != known.name) continue;
+        columns_.*known.column = {static_cast<int>(i), known.factor, known.offset};
+      }
+    }
+    std::string missing;
+    const auto need = [&](bool there, const char* name) {
+      if (!there) missing += (missing.empty() ? "" : ", ") + std::string(name);
+    };
+    need(columns_.date >= 0, "date");
+    need(columns_.tmax.at >= 0, "tmax_c");
+    need(columns_.tmin.at >= 0, "tmin_c");
+    if (missing.empty()) return true;
+    out_.error("weather-file", fmt::format("the first line does not name {}", missing), at(1),
+               kHead);
+    return false;
+  }
+
+  /// A cell as a metric number; empty where there is none. `broken` where there is something else.
+  std::optional<double> value(const std::vector<std::string_view>& row, const Column& column,
+                              bool& broken) const {
+    const auto index = static_cast<std::size_t>(column.at);
+    if (column.at < 0 || index >= row.size() || row[index].empty()) return {};
+    const auto number = plain_number(row[index]);
+    broken = broken || !number;
+    if (!number) return {};
+    return *number * column.factor + column.offset;
+  }
+
+  void read_day(const std::vector<std::string_view>& row, int number) {
+    const auto index = static_cast<std::size_t>(columns_.date);
+    const std::string_view text = index < row.size() ? row[index] : std::string_view();
+    const auto date = Date::parse(text);
+    if (!date) {
+      return wrong(number, fmt::format("\"{}\" is not a date", text),
+                   "write year-month-day, as in 2026-05-20");
+    }
+    const auto [twice, fresh] = lines_.emplace(date->serial(), number);
+    if (!fresh) {
+      return wrong(number, fmt::format("{} stands on line {} already", text, twice->second),
+                   "remove one of the two lines");
+    }
+    bool broken = false;
+    const auto high = value(row, columns_.tmax, broken);
+    const auto low = value(row, columns_.tmin, broken);
+    const auto rain = value(row, columns_.rain, broken);
+    if (broken) {
+      return wrong(number, fmt::format("{} has a figure that is not a number", text),
+                   "write plain numbers, and nothing where none was measured");
+    }
+    if (rain && (*rain < 0.0 || *rain > kMostRainMm)) {
+      return wrong(number, fmt::format("{} has {:.0f} mm of rain", text, *rain),
+                   "check the unit in the first line: rain_mm or rain_in");
+    }
+    if (!high || !low) return;  // a gap, told as one
+    add_day({*date, *high, *low, rain}, number);
+  }
+
+  void add_day(const WeatherDay& day, int number) {
+    for (const double degrees : {day.tmax_c, day.tmin_c}) {
+      if (degrees >= kColdestC && degrees <= kHottestC) continue;
+      return wrong(number, fmt::format("{} has {:.0f} C", day.date.text(), degrees),
+                   "check the unit in the first line: tmax_c and tmin_c, or tmax_f and tmin_f");
+    }
+    if (day.tmax_c < day.tmin_c) swapped_.push_back({day, number});
+    days_.push_back({day, number});
+  }
+
+  void report_swapped() {
+    if (swapped_.empty()) return;
+    if (swapped_.size() * 2 > days_.size()) {
+      told_ += 1;
+      out_.error("weather-file",
+                 fmt::format("the maximum is below the minimum on {} of {} days, first on line {}",
+                             swapped_.size(), days_.size(), swapped_.front().number),
+                 at(1), "the two columns are swapped: change their names in the first line");
+      return;
+    }
+    for (const Line& line : swapped_) {
+      wrong(line.number,
+            fmt::format("{}: the maximum {:.1f} C is below the minimum {:.1f} C",
+                        line.day.date.text(), line.day.tmax_c, line.day.tmin_c),
+            "the two figures are swapped, or one is wrong");
+    }
+  }
+
+  std::optional<std::vector<WeatherDay>> in_order() {
+    std::sort(days_.begin(), days_.end(),
+              [](const Line& a, const Line& b) { return a.day.date < b.day.date; });
+    if (days_.empty()) {
+      out_.error("weather-file", "there is no day of weather", at(1), kHead);
       return {};
     }
+    std::vector<WeatherDay> days;
+    int gaps = 0;
+    for (const Line& line : days_) {
+      if (!days.empty()) {
+        const int missing = calendar::days_between(days.back().date, line.day.date) - 1;
+        if (missing > 0 && ++gaps <= kMostTold) report_gap(days.back().date, missing, line.number);
+      }
+      days.push_back(line.day);
+    }
+    if (gaps > kMostTold) {
+      out_.warning("weather-gap", fmt::format("{} more gaps", gaps - kMostTold), at(1),
+                   "normals stand in for the days that are missing");
+    }
+    return days;
   }
-  return months;
-}
+
+  void report_gap(Date before, int missing, int number) {
+    const std::string first = before.plus_days(1).text();
+    out_.warning("weather-gap",
+                 missing == 1 ? fmt::format("no weather on {}", first)
+                              : fmt::format("no weather from {} to {} ({} days)", first,
+                                            before.plus_days(missing).text(), missing),
+                 at(number), "normals stand in for the days that are missing");
+  }
+
+  const std::shared_ptr<const diagnostic::SourceFile>& file_;
+  Diagnostics& out_;
+  Columns columns_;
+  std::map<int, int> lines_;  ///< line of each day
+  std::vector<Line> days_;
+  std::vector<Line> swapped_;
+  int told_ = 0;
+};
 
 }  // namespace
 
-std::optional<catalogue::ClimateNormals> read_weather(
-    const std::shared_ptr<const diagnostic::SourceFile>& file,
-    const catalogue::ClimateNormals& base, Diagnostics& out) {
-  const auto months = read_days(file, out);
-  if (!months) return {};
-  catalogue::ClimateNormals normals = base;
-  int fewest = 1000;
-  for (int month = 1; month <= 12; ++month) {
-    fewest = std::min(fewest, summarise(month, *months, normals));
-  }
-  const Source start{file, 1, 1, 1};
-  if (fewest == 0) {
-    out.error("weather-file", "a month of the year has never 25 days of weather", start,
-              "give at least one whole year");
-    return {};
-  }
-  if (fewest < kFewYears) {
-    out.warning("weather-short", fmt::format("only {} year(s) of weather", fewest), start,
-                "five years and more make normals that can be relied on");
-  }
-  normals.years = fewest;
-  return normals;
+std::optional<std::vector<WeatherDay>> read_weather_days(
+    const std::shared_ptr<const diagnostic::SourceFile>& file, Diagnostics& out) {
+  return WeatherReader(file, out).read();
 }
 
 }  // namespace aftercrop::load

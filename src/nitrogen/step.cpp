@@ -29,6 +29,8 @@ class Ledgerline {
 void add(Pools& pools, const Additions& additions, double deposition, const Ledgerline& line) {
   pools.mineral += deposition;
   line.post(Pool::Mineral, deposition, Cause::Deposition);
+  pools.mineral += additions.ley;
+  line.post(Pool::Mineral, additions.ley, Cause::LeyEffect);
   pools.mineral += additions.mineral;
   line.post(Pool::Mineral, additions.mineral, Cause::Amendment);
   pools.fast += additions.fast;

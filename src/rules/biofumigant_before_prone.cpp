@@ -30,14 +30,15 @@ void judge(const Occasion& occasion, Breaches& out) {
     const catalogue::PathogenId id = occasion.ledger.tracked()[i];
     const catalogue::Pathogen& pathogen = occasion.catalogue().pathogen(id);
     if (!crop.prone || !load.seen || !can_be_treated(pathogen)) continue;
-    if (load.central * crop.infection < pathogen.advise_at) continue;
+    const double met = ledger::met_central(occasion.before, occasion.stand, i);
+    if (met < pathogen.advise_at) continue;
     const double rested = (occasion.before.week - load.hosted).count() / kWeeksPerYear;
     if (load.hosted != ledger::kNever && rested >= pathogen.break_years.typical) continue;
     const int since = (occasion.before.week - load.treated).count();
     if (since <= static_cast<int>(k.biofumigant_weeks)) continue;
     Breach breach;
     breach.rule = garden::RuleId::BiofumigantBeforeProne;
-    breach.computed = load.central * crop.infection;
+    breach.computed = met;
     breach.limit = pathogen.advise_at;
     breach.unit = "of the damage threshold";
     breach.pathogen = id;

@@ -21,7 +21,7 @@ void judge(const Occasion& occasion, Breaches& out) {
     const catalogue::PathogenId id = occasion.ledger.tracked()[i];
     const catalogue::Pathogen& pathogen = occasion.catalogue().pathogen(id);
     if (!crop.prone || (pathogen.background && !load.seen)) continue;
-    const double met = load.cautious * crop.infection;
+    const double met = ledger::met_cautious(occasion.before, occasion.stand, i);
     if (met < pathogen.advise_at) continue;
     Breach breach;
     breach.rule = garden::RuleId::ProneOnInfected;

@@ -166,7 +166,9 @@ class Finder {
   double nitrogen_of(const ledger::StandSpec& spec) const {
     const catalogue::Crop& crop = catalogue_->crop(spec.crop);
     const auto progress = climate::cover_progress(crop, *site_, spec.weeks);
-    return nitrogen::demand_of_cover(crop, nitrogen::cover_growth(crop, progress.flower)).total();
+    const nitrogen::CoverGrowth growth =
+        nitrogen::cover_growth(crop, progress.flower, catalogue_->coefficients.nitrogen);
+    return nitrogen::demand_of_cover(crop, growth).total();
   }
 
   /// Of covers with the same weeks and ending that do the same work, the richest are enough;

@@ -172,7 +172,7 @@ void Objective::charge_disease(const ledger::BedState& before, const ledger::Sta
                                double worth, Value& value) const {
   for (std::size_t i = 0; i < before.loads.size(); ++i) {
     if (!stand.loads[i].prone || !before.loads[i].seen) continue;
-    const double met = before.loads[i].central * stand.loads[i].infection;
+    const double met = ledger::met_central(before, stand, i);
     if (met <= 0.0) continue;
     const double risk = std::clamp((2.0 + std::log2(met)) / 2.0, 0.0, 1.0);
     value.disease += garden_->costs.disease_share * worth * risk;

@@ -17,6 +17,12 @@ const catalogue::Crop& crop(const char* id) {
   return support::rows().crop(*found);
 }
 
+const catalogue::NitrogenCoefficients& k() { return support::coefficients(); }
+
+double taken_by(Curve curve, double tau) {
+  return nitrogen::uptake_share(nitrogen::curve_of(curve, k()), tau);
+}
+
 }  // namespace
 
 TEST_CASE("uptake: the curves at a quarter, half and three quarters of the time") {
@@ -33,9 +39,9 @@ TEST_CASE("uptake: the curves at a quarter, half and three quarters of the time"
                       {Curve::Legume, 0.04, 0.29, 0.77},   {Curve::Cover, 0.09, 0.37, 0.77}};
   for (const Row& row : rows) {
     CAPTURE(static_cast<int>(row.curve));
-    CHECK(std::abs(nitrogen::uptake_share(row.curve, 0.25) - row.quarter) < 0.0101);
-    CHECK(std::abs(nitrogen::uptake_share(row.curve, 0.50) - row.half) < 0.0101);
-    CHECK(std::abs(nitrogen::uptake_share(row.curve, 0.75) - row.three) < 0.0101);
+    CHECK(std::abs(taken_by(row.curve, 0.25) - row.quarter) < 0.0101);
+    CHECK(std::abs(taken_by(row.curve, 0.50) - row.half) < 0.0101);
+    CHECK(std::abs(taken_by(row.curve, 0.75) - row.three) < 0.0101);
   }
 }
 
@@ -43,12 +49,11 @@ TEST_CASE("uptake: a curve starts at nothing, ends at all and never falls") {
   for (int type = 0; type <= static_cast<int>(Curve::Perennial); ++type) {
     CAPTURE(type);
     const auto curve = static_cast<Curve>(type);
-    CHECK(nitrogen::uptake_share(curve, 0.0) == 0.0);
-    CHECK(nitrogen::uptake_share(curve, 1.0) == doctest::Approx(1.0));
-    CHECK(nitrogen::uptake_share(curve, 1.7) == doctest::Approx(1.0));
+    CHECK(taken_by(curve, 0.0) == 0.0);
+    CHECK(taken_by(curve, 1.0) == doctest::Approx(1.0));
+    CHECK(taken_by(curve, 1.7) == doctest::Approx(1.0));
     for (int i = 0; i < 20; ++i) {
-      CHECK(nitrogen::uptake_share(curve, i / 20.0) <
-            nitrogen::uptake_share(curve, (i + 1) / 20.0));
+      CHECK(taken_by(curve, i / 20.0) < taken_by(curve, (i + 1) / 20.0));
     }
   }
 }
@@ -58,7 +63,7 @@ TEST_CASE(
   for (const catalogue::Crop& row : support::rows().crops) {
     if (row.is_cover() || row.nitrogen.yield_t_ha <= 0.0) continue;
     CAPTURE(row.id);
-    const auto demand = nitrogen::demand_at_yield(row, row.nitrogen.yield_t_ha / 10.0);
+    const auto demand = nitrogen::demand_at_yield(row, row.nitrogen.yield_t_ha / 10.0, k());
     CHECK(demand.uptake == doctest::Approx(row.nitrogen.uptake_kg_ha));
     CHECK(demand.harvest + demand.residue == doctest::Approx(demand.uptake));
     CHECK(demand.residue >= 0.0);
@@ -67,11 +72,11 @@ TEST_CASE(
 }
 
 TEST_CASE("uptake: a failed yield still takes two fifths, and is never more than taken up") {
-  const auto none = nitrogen::demand_at_yield(crop("cabbage-late"), 0.0);
+  const auto none = nitrogen::demand_at_yield(crop("cabbage-late"), 0.0, k());
   CHECK(none.uptake == doctest::Approx(0.4 * 265));  // 265 - 40 x 5 = 65 is below 106
   CHECK(none.harvest == 0.0);
   for (const double yield : {0.5, 2.0, 8.0, 30.0}) {
-    const auto demand = nitrogen::demand_at_yield(crop("kale"), yield);
+    const auto demand = nitrogen::demand_at_yield(crop("kale"), yield, k());
     CHECK(demand.harvest <= demand.uptake);
   }
 }
@@ -80,19 +85,19 @@ TEST_CASE(
     "uptake: a cover's tops grow in an S towards its usual biomass and lose nitrogen with age") {
   const catalogue::Crop& rye = crop("rye");
   const double full = rye.cover->biomass_t_ha.typical;
-  CHECK(nitrogen::cover_growth(rye, 0.0).dry_t_ha == 0.0);
-  CHECK(nitrogen::cover_growth(rye, 0.5).dry_t_ha == doctest::Approx(full / 2));
-  CHECK(nitrogen::cover_growth(rye, 1.0).dry_t_ha == doctest::Approx(full));
-  CHECK(nitrogen::cover_growth(rye, 2.0).dry_t_ha == doctest::Approx(full));
-  CHECK(nitrogen::cover_growth(rye, 0.5).n_pct == doctest::Approx(rye.cover->n_pct[0]));
-  CHECK(nitrogen::cover_growth(rye, 1.0).n_pct == doctest::Approx(rye.cover->n_pct[1]));
-  CHECK(nitrogen::cover_growth(rye, 1.45).n_pct == doctest::Approx(rye.cover->n_pct[2]));
-  CHECK(nitrogen::cover_growth(rye, 3.0).n_pct == doctest::Approx(rye.cover->n_pct[2]));
+  CHECK(nitrogen::cover_growth(rye, 0.0, k()).dry_t_ha == 0.0);
+  CHECK(nitrogen::cover_growth(rye, 0.5, k()).dry_t_ha == doctest::Approx(full / 2));
+  CHECK(nitrogen::cover_growth(rye, 1.0, k()).dry_t_ha == doctest::Approx(full));
+  CHECK(nitrogen::cover_growth(rye, 2.0, k()).dry_t_ha == doctest::Approx(full));
+  CHECK(nitrogen::cover_growth(rye, 0.5, k()).n_pct == doctest::Approx(rye.cover->n_pct[0]));
+  CHECK(nitrogen::cover_growth(rye, 1.0, k()).n_pct == doctest::Approx(rye.cover->n_pct[1]));
+  CHECK(nitrogen::cover_growth(rye, 1.45, k()).n_pct == doctest::Approx(rye.cover->n_pct[2]));
+  CHECK(nitrogen::cover_growth(rye, 3.0, k()).n_pct == doctest::Approx(rye.cover->n_pct[2]));
 }
 
 TEST_CASE("uptake: shallow roots reach less of the profile") {
-  CHECK(nitrogen::reach(15) == doctest::Approx(0.35));
-  CHECK(nitrogen::reach(30) == doctest::Approx(0.60));
-  CHECK(nitrogen::reach(60) == 1.0);
-  CHECK(nitrogen::reach(90) == 1.0);
+  CHECK(nitrogen::reach(15, k()) == doctest::Approx(0.35));
+  CHECK(nitrogen::reach(30, k()) == doctest::Approx(0.60));
+  CHECK(nitrogen::reach(60, k()) == 1.0);
+  CHECK(nitrogen::reach(90, k()) == 1.0);
 }

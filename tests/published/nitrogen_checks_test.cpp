@@ -52,7 +52,11 @@ const catalogue::Crop& crop(const char* id) {
 }
 
 nitrogen::Demand demand(const char* id, double t_ha) {
-  return nitrogen::demand_at_yield(crop(id), t_ha / 10.0);
+  return nitrogen::demand_at_yield(crop(id), t_ha / 10.0, support::coefficients());
+}
+
+double taken_by(Curve curve, double tau) {
+  return nitrogen::uptake_share(nitrogen::curve_of(curve, support::coefficients()), tau);
 }
 
 bool inside(double value, double low, double high) {
@@ -247,19 +251,18 @@ namespace {
 double share_fixed(const char* id, double mineral, double organic_matter_pct) {
   const catalogue::Crop& row = crop(id);
   const auto& n = row.nitrogen;
-  const auto plant = nitrogen::demand_at_yield(row, n.yield_t_ha / 10);
+  const auto plant = nitrogen::demand_at_yield(row, n.yield_t_ha / 10, support::coefficients());
   nitrogen::CropWeek ask;
   ask.fixation_share = n.fixation_share;
   ask.fixation_ceiling = n.fixation_ceiling;
   ask.residual = n.residual_kg_ha;
-  ask.reach = nitrogen::reach(n.depth_cm);
+  ask.reach = nitrogen::reach(n.depth_cm, support::coefficients());
   nitrogen::SoilFigures soil;
   soil.organic_matter_pct = organic_matter_pct;
   Pools pools{mineral, 0, 0, 0, 0, 0};
   nitrogen::WeekFlows season;
   for (int i = 0; i < 16; ++i) {
-    ask.need = plant.total() * (nitrogen::uptake_share(n.curve, (i + 1) / 16.0) -
-                                nitrogen::uptake_share(n.curve, i / 16.0));
+    ask.need = plant.total() * (taken_by(n.curve, (i + 1) / 16.0) - taken_by(n.curve, i / 16.0));
     const auto rates = nitrogen::week_rates(8 + 12 * i / 15.0, {}, soil, support::coefficients());
     season += nitrogen::step(pools, rates, {}, &ask, 3, support::coefficients(), Week(i), nullptr);
   }
@@ -314,8 +317,7 @@ TEST_CASE("nitrogen check N34, N39: spinach") {
   const auto leaves = demand("spinach", 25);
   CHECK(leaves.uptake == doctest::Approx(120 * kPoundPerAcre).epsilon(0.15));
   CHECK(leaves.residue == doctest::Approx(0.41 * 120 * kPoundPerAcre).epsilon(0.15));
-  CHECK(std::abs(nitrogen::uptake_share(crop("spinach").nitrogen.curve, 14 / 35.0) - 7 / 97.3) <
-        0.03);
+  CHECK(std::abs(taken_by(crop("spinach").nitrogen.curve, 14 / 35.0) - 7 / 97.3) < 0.03);
 }
 
 TEST_CASE("nitrogen check N35: processing tomato at 40 short tons an acre (a miss)") {
@@ -342,7 +344,7 @@ TEST_CASE("nitrogen check N37: a fifth of yield moves demand by its step") {
 
 TEST_CASE("nitrogen check N38: lettuce takes most of it in its last month") {
   // Bottoms et al. 2012, HortScience 47:1768: 70-80 % in the last 30 of 65 days.
-  inside(1 - nitrogen::uptake_share(crop("lettuce-head").nitrogen.curve, 35 / 65.0), 0.65, 0.85);
+  inside(1 - taken_by(crop("lettuce-head").nitrogen.curve, 35 / 65.0), 0.65, 0.85);
 }
 
 TEST_CASE("nitrogen check N41: leaching against Burns for nitrate spread evenly") {

@@ -78,12 +78,10 @@ struct CoverFigures {
   Fumigant fumigant = Fumigant::None;
   double fumigant_species_factor = 0.0;  ///< 0..1, species factor of biofumigation quality
   int weed_suppression = 2;              ///< 1 weak .. 4 strong
-  std::array<int, 3> wait_weeks{};       ///< small seed, large seed, transplants: only where the
-                                         ///< residue class has no row of its own
+  std::array<int, 3> wait_weeks{};  ///< small, large seed, plants: where the residue has no row
 };
 
-/// One crop or cover crop of the catalogue. Yields are fresh kilograms (or stems) per square metre
-/// of bed for the whole harvest of one planting.
+/// One crop or cover crop. Yields: fresh kg (or stems) per m2 of bed, whole harvest of a planting.
 struct Crop {
   std::string id;
   std::string name;
@@ -130,10 +128,12 @@ struct Crop {
 
   Feeder feeder = Feeder::Medium;
   NitrogenFigures nitrogen;
-  std::optional<CoverFigures> cover;  ///< empty for food crops and flowers
-  ResidueId residue;                  ///< plant-back class of its residue; unknown = none
-  bool legume = false;                ///< fixes nitrogen
-  std::vector<std::string> cautions;  ///< ids of cautions
+  std::optional<CoverFigures> cover;   ///< empty for food crops and flowers
+  ResidueId residue;                   ///< plant-back class of its residue; unknown = none
+  bool legume = false;                 ///< fixes nitrogen
+  std::vector<std::string> resistant;  ///< ids of diseases that its varieties resist
+  std::vector<std::string> tolerant;   ///< ids of diseases that they bear, but feed
+  std::vector<std::string> cautions;   ///< ids of cautions
   std::vector<Citation> sources;
 
   [[nodiscard]] bool is_cover() const { return cover.has_value(); }

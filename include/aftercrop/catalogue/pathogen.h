@@ -32,6 +32,15 @@ struct Biofumigation {
   std::vector<Citation> sources;
 };
 
+/// Crops that suffer from a lighter load where another trouble stands in the bed too.
+struct Aggravation {
+  PathogenId disease;       ///< the other one
+  double from_load = 0.25;  ///< from this load of it on
+  std::vector<CropId> crops;
+  double factor = 1.0;  ///< the load counts so many times
+  std::vector<Citation> sources;
+};
+
 /// A soil-borne trouble whose load is carried bed by bed, relative to the damage threshold of a
 /// fully susceptible crop.
 struct Pathogen {
@@ -57,6 +66,9 @@ struct Pathogen {
   double warm_factor = 1.0;
   std::vector<Host> hosts;  ///< sorted by crop; a crop not listed is no host
   std::vector<Biofumigation> biofumigation;
+  std::vector<Aggravation> worse_with;
+  std::vector<std::string> weeds;    ///< that keep it going
+  std::vector<std::string> no_help;  ///< what was tried and did not lower it, in words
   std::vector<Citation> sources;
 
   [[nodiscard]] const Host* host(CropId crop) const;

@@ -3,6 +3,7 @@
 #include <array>
 #include <map>
 #include <optional>
+#include <span>
 #include <utility>
 #include <vector>
 
@@ -12,6 +13,7 @@
 #include "aftercrop/climate/curves.h"
 #include "aftercrop/climate/frost.h"
 #include "aftercrop/garden/bed.h"
+#include "aftercrop/garden/weather_day.h"
 
 namespace aftercrop::climate {
 
@@ -44,9 +46,10 @@ struct ThermalTime {
 /// temperatures and frost, and keeps rain off (tunnel).
 class SiteClimate {
  public:
-  /// `covered` should reach from the first history record to a year past the last season.
+  /// `covered` should reach from the first history record to a year past the last season. Days
+  /// of `measured` (in order, each once) stand in the place of the normals' own.
   SiteClimate(const catalogue::ClimateNormals& normals, garden::Shelter shelter,
-              calendar::WeekSpan covered);
+              calendar::WeekSpan covered, std::span<const garden::WeatherDay> measured = {});
 
   [[nodiscard]] calendar::WeekSpan covered() const { return covered_; }
   /// Weeks outside `covered` are clamped to its ends.
@@ -104,11 +107,15 @@ class SiteClimate {
   struct Day {
     double tmax_c;
     double tmin_c;
+    double rain_mm;
   };
   [[nodiscard]] std::size_t place(calendar::Week week) const;
   [[nodiscard]] std::size_t day_place(calendar::Week week) const;
-  [[nodiscard]] Day day_at(calendar::Date day) const;
-  void fill_weeks();
+  /// In the open: as measured, else by the curves.
+  [[nodiscard]] Day open_day(calendar::Date day,
+                             std::span<const garden::WeatherDay> measured) const;
+  [[nodiscard]] Day sheltered(const Day& open) const;
+  void fill_weeks(std::span<const garden::WeatherDay> measured);
   void fill_soil();
   void fill_seasons();
   [[nodiscard]] Sums running_sums(double base_c, double cap_c) const;

@@ -4,12 +4,14 @@
 #include <string>
 #include <vector>
 
+#include "aftercrop/calendar/date.h"
 #include "aftercrop/calendar/week.h"
 #include "aftercrop/catalogue/catalogue.h"
 #include "aftercrop/garden/bed.h"
 #include "aftercrop/garden/planting.h"
 #include "aftercrop/garden/policy.h"
 #include "aftercrop/garden/want.h"
+#include "aftercrop/garden/weather_day.h"
 
 namespace aftercrop::garden {
 
@@ -22,6 +24,9 @@ struct SoilTest {
   calendar::Date date;
   std::optional<double> nitrate_n_ppm;
   double nitrate_digits = 1.0;  ///< half the last digit typed, ppm
+  std::string typed;            ///< "14 ppm"
+  double typed_number = 0.0;
+  bool typed_as_ppm = true;  ///< otherwise as an amount an area
   double depth_cm = 30.0;
   std::optional<catalogue::PathogenId> disease;
   double count = 0.0;  ///< on the pathogen's own scale
@@ -76,6 +81,11 @@ struct Costs {
 struct Site {
   catalogue::ClimateNormals normals;  ///< with the garden's own dates and normals applied
   std::string chosen;                 ///< how it was chosen, a phrase for a note
+  std::vector<WeatherDay> weather;    ///< days that were measured, in order; each once
+  std::string weather_file;           ///< where they are from; empty = none
+  bool own_normals = false;           ///< typed in the garden
+  bool weather_normals = false;       ///< worked out from the measured days
+  bool own_frosts = false;
 };
 
 /// Everything a garden file says, every name resolved, every quantity metric.

@@ -34,6 +34,8 @@ struct Planting {
   Resistance resistance = Resistance::None;
   std::vector<Partner> partners;
   std::optional<double> yield_kg_m2;  ///< what was really taken, where a record says so
+  std::optional<double> dry_t_ha;     ///< a cover's measured top growth, dry matter
+  std::optional<double> n_pct;        ///< and its measured nitrogen, % of dry matter
   bool kept = false;                  ///< decided by the grower: the planner works around it
   diagnostic::Source source;
 };
@@ -44,6 +46,10 @@ struct Planting {
 
 /// The weeks that take a share of the harvest (inside `weeks_of`); empty span without harvest.
 [[nodiscard]] calendar::WeekSpan harvest_weeks_of(const Planting& planting);
+
+/// t/ha of dry matter of a full cover by its height: 2000 lb/acre at 6 inches (cereals: at 8), 150
+/// lb more for each further inch. Rough. Source: North Dakota field note on cover crop biomass.
+[[nodiscard]] double dry_matter_by_height(double height_m, bool cereal);
 
 /// A proposed or computed plan.
 struct Plan {

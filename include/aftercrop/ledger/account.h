@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cmath>
 #include <vector>
 
 #include "aftercrop/garden/garden.h"
@@ -15,6 +16,23 @@ struct StandLine {
   BedState before;
 };
 
+/// A soil test as a balance assertion. Amounts of nitrogen are kg N/ha in the whole profile, loads
+/// are in units of the damage threshold.
+struct TestLine {
+  const garden::SoilTest* test = nullptr;  ///< lives as long as the garden
+  calendar::Week week;
+  catalogue::PathogenId disease;  ///< unknown = nitrate
+  double expected = 0.0;          ///< what the ledger said
+  double computed = 0.0;          ///< what the test says: the ledger is set to it
+  double tolerance = 0.0;         ///< the larger of the digits typed and a quarter of the test
+  double other_reading = 0.0;     ///< nitrate: had the number been meant in the other unit
+  double other_tolerance = 0.0;
+  [[nodiscard]] double difference() const { return computed - expected; }
+  [[nodiscard]] bool agrees() const { return std::abs(difference()) <= tolerance; }
+  /// The number typed agrees with the ledger in the other unit only.
+  [[nodiscard]] bool wrong_unit() const;
+};
+
 /// A bed's two ledgers from its first record to the end of its plan.
 struct BedAccount {
   garden::BedId bed;
@@ -28,6 +46,7 @@ struct BedAccount {
   std::vector<double> load_opening;  ///< central, one a tracked pathogen
   std::vector<double> load_closing;
   std::vector<LoadEvent> load_events;
+  std::vector<TestLine> tests;
   double short_kg_ha = 0.0;  ///< demand that was not covered, whole time
   double surplus_kg_ha =
       0.0;  ///< greatest mineral nitrogen over the residual at the start of a winter

@@ -26,9 +26,22 @@ namespace aftercrop::ledger {
 struct LoadEvent {
   calendar::Week week;
   std::size_t tracked = 0;
-  double load = 0.0;  ///< central, after the event
+  double load = 0.0;    ///< central, after the event
+  double before = 0.0;  ///< and before it
   enum class Cause { Opening, Host, Kill, Sighting, Test, Rest } cause = Cause::Opening;
   catalogue::CropId crop;
+};
+
+/// What a stand's crop meets of one trouble: the load times infection, and more where another
+/// trouble that makes it worse stands in the bed too. Grows with every load.
+[[nodiscard]] double met_cautious(const BedState& state, const Stand& stand, std::size_t tracked);
+[[nodiscard]] double met_central(const BedState& state, const Stand& stand, std::size_t tracked);
+
+/// A nitrate test as the ledger takes it.
+struct NitrateTest {
+  calendar::Week week;
+  double mineral = 0.0;    ///< kg N/ha in the whole profile
+  std::size_t record = 0;  ///< place in garden.tests
 };
 
 /// The two accounts of one bed. `step` is the one function that moves a bed through a week; the
@@ -67,6 +80,11 @@ class BedLedger {
   /// A week of the wet or freezing season in which ground should not lie bare.
   [[nodiscard]] bool winter(calendar::Week week) const;
   [[nodiscard]] double drainage_mm(calendar::Week week, climate::Ground ground) const;
+  [[nodiscard]] const std::vector<NitrateTest>& nitrate_tests() const { return tests_; }
+  /// kg N/ha in the whole profile that a concentration (ppm) in the sampled depth means.
+  [[nodiscard]] double mineral_of_ppm(double ppm, double depth_cm) const;
+  /// The same of an amount (kg N/ha) in the sampled depth.
+  [[nodiscard]] double mineral_of_sample(double kg_per_ha, double depth_cm) const;
 
  private:
   struct Event {
@@ -77,15 +95,10 @@ class BedLedger {
     bool evidence = true;
     bool test = false;  ///< sets the load instead of raising it
   };
-  struct NitrateTest {
-    calendar::Week week;
-    double mineral = 0.0;  ///< kg N/ha in the whole profile
-  };
-
   void fill_rates(const catalogue::Soil& soil);
   void read_applications();
   void read_sightings();
-  void read_tests(const catalogue::Soil& soil);
+  void read_tests();
   void apply_events(BedState& state, bool after_stand, std::vector<LoadEvent>* events) const;
   void apply_tests(BedState& state, nitrogen::Journal* journal) const;
   void live_loads(BedState& state, const Stand* stand) const;
@@ -97,6 +110,7 @@ class BedLedger {
   void fill_growth(Stand& stand) const;
   void fill_needs(Stand& stand) const;
   void fill_loads(Stand& stand) const;
+  void fill_host(const catalogue::Pathogen& pathogen, const Stand& stand, StandLoad& load) const;
   void fill_returns(Stand& stand) const;
   [[nodiscard]] double infection(const catalogue::Pathogen& pathogen, const catalogue::Host& host,
                                  const Stand& stand) const;
@@ -112,7 +126,7 @@ class BedLedger {
   std::vector<nitrogen::WeekRates> rates_;
   std::vector<nitrogen::Additions> additions_;  ///< one a covered week
   std::vector<char> winter_;
-  std::vector<double> drainage_bare_;
+  std::vector<double> year_share_;  ///< of a year's normal weeks, one a covered week
   std::unique_ptr<climate::Drainage> drainage_;
   std::vector<Event> events_;
   std::vector<NitrateTest> tests_;

@@ -60,6 +60,7 @@ struct BedState {
   std::array<std::int16_t, kMostReturns> return_season;
   std::array<PastStand, 2> recent;  ///< the last stand, then the one before
   calendar::Week mulched_until = kNever;
+  calendar::Week ley_from = kNever;  ///< second year after an old perennial legume begins
   int bare_weeks = 0;  ///< bare weeks of this winter so far, in a row; negative = unknown
 
   BedState();

@@ -22,6 +22,8 @@ struct StandSpec {
   catalogue::Ending ending = catalogue::Ending::HarvestedCut;
   garden::Resistance resistance = garden::Resistance::None;
   double yield_kg_m2 = -1.0;  ///< negative = typical
+  double dry_t_ha = -1.0;     ///< a cover's measured top growth; negative = not measured
+  double n_pct = -1.0;        ///< its measured nitrogen
 };
 
 [[nodiscard]] StandSpec spec_of(const garden::Planting& planting);
@@ -34,7 +36,10 @@ struct StandLoad {
   double infection = 1.0;      ///< phi / tau: load times this is what the crop meets
   double kept_cautious = 1.0;  ///< share of the load that its end leaves, low efficacy
   double kept_central = 1.0;
-  bool effective = false;  ///< an effective biofumigation
+  bool effective = false;   ///< an effective biofumigation
+  int worse_with = -1;      ///< tracked place of a trouble that makes this one worse; -1 = none
+  double worse_from = 0.0;  ///< from this load of it on
+  double worse_factor = 1.0;
 };
 
 /// A planting with all that follows from catalogue and climate alone: the same for every bed of
@@ -43,7 +48,8 @@ struct Stand {
   StandSpec spec;
   bool cover = false;
   bool legume = false;
-  bool useful = false;  ///< a cover that reaches its useful stand
+  bool useful = false;   ///< a cover that reaches its useful stand
+  bool old_ley = false;  ///< a perennial legume that stood for two seasons
   climate::CoverProgress progress;
   int season_as_next = 0;      ///< season-year for a break before it
   int season_as_previous = 0;  ///< season-year for a break after it

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "aftercrop/calendar/week.h"
+#include "aftercrop/catalogue/causes.h"
 #include "aftercrop/catalogue/ids.h"
 
 namespace aftercrop::nitrogen {
@@ -16,7 +17,8 @@ inline constexpr std::size_t kPools = 6;
 inline constexpr std::array<std::string_view, kPools> kPoolNames = {"mineral", "fast", "tie_up",
                                                                     "mulch",   "slow", "crop"};
 
-/// Why nitrogen moved. Each has a sentence and a source (`describe`).
+/// Why nitrogen moved. Each has words, a range and a source (NitrogenCoefficients::causes); the
+/// order is that of catalogue::kCauseKeys.
 enum class Cause {
   Opening,
   Deposition,
@@ -40,15 +42,9 @@ enum class Cause {
   WinterLoss,
   MulchDugIn,
   SoilTest,
+  LeyEffect,
 };
-
-struct CauseText {
-  std::string_view words;   ///< "soil organic matter mineralises"
-  std::string_view source;  ///< author, year, table
-  double low;               ///< published range as factors of the amount
-  double high;
-};
-[[nodiscard]] const CauseText& describe(Cause cause);
+static_assert(static_cast<std::size_t>(Cause::LeyEffect) + 1 == catalogue::kCauses);
 
 /// One line of the account: so much into (+) or out of (-) one pool in one week.
 struct Posting {

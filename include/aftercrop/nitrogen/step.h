@@ -69,6 +69,7 @@ struct Additions {
   double fast = 0.0;
   double slow = 0.0;
   double tie_up = 0.0;
+  double ley = 0.0;  ///< after an old perennial legume, straight into `mineral`
 };
 
 /// Flows of one week that the rest of the program asks about, kg N/ha.
