@@ -133,7 +133,8 @@ std::string plan_stats(const Planned& planned) {
   for (const auto& [name, cost] :
        {std::pair{"nitrogen", value.nitrogen}, std::pair{"leached", value.leached},
         std::pair{"disease", value.disease}, std::pair{"bare winter", value.bare_winter},
-        std::pair{"warnings", value.warnings}, std::pair{"work", value.work}}) {
+        std::pair{"warnings", value.warnings}, std::pair{"work", value.work},
+        std::pair{"changes", value.changes}}) {
     text += row("", fmt::format("- {} {:.2f}", name, cost));
   }
   if (outcome.bound) text += row("bound", fmt::format("{:.2f}", *outcome.bound));

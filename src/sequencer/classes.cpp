@@ -14,6 +14,7 @@ using calendar::Weeks;
 using calendar::WeekSpan;
 
 constexpr int kRunOnWeeks = 52;
+constexpr int kManureDays = 120;  // so long a spreading binds what is harvested after it
 
 /// Pathogens with evidence, or half a neighbour's, in this bed; the others have no load to carry.
 std::vector<catalogue::PathogenId> pathogens_here(const garden::Garden& garden, garden::BedId bed) {
@@ -42,7 +43,8 @@ using Outside = std::vector<std::tuple<int, int, double>>;
 Outside ahead_of(const garden::Garden& garden, garden::BedId bed) {
   Outside ahead;
   for (const auto& one : garden.applications) {
-    if (one.bed == bed && calendar::week_of(one.date) >= garden.seasons.first) {
+    if (one.bed == bed &&
+        one.date.plus_days(kManureDays) >= calendar::monday(garden.seasons.first)) {
       ahead.emplace_back(one.date.serial(), static_cast<int>(one.material.place()), one.kg_per_m2);
     }
   }
@@ -57,6 +59,22 @@ Outside ahead_of(const garden::Garden& garden, garden::BedId bed) {
     }
   }
   return ahead;
+}
+
+/// The stands of the plan that is being changed.
+std::vector<ledger::StandSpec> earlier_for(const garden::Garden& garden, garden::BedId bed,
+                                           Week from) {
+  std::vector<ledger::StandSpec> earlier;
+  for (const garden::Planting& planting : garden.earlier) {
+    if (planting.bed != bed || garden::weeks_of(planting).first < from) continue;
+    if (garden::weeks_of(planting).first >= garden.seasons.past) continue;
+    earlier.push_back(ledger::spec_of(planting));
+  }
+  return earlier;
+}
+
+bool same_stand(const ledger::StandSpec& a, const ledger::StandSpec& b) {
+  return a.crop == b.crop && a.weeks == b.weeks && a.harvest == b.harvest && a.ending == b.ending;
 }
 
 std::vector<const garden::Planting*> decided_for(const garden::Garden& garden, garden::BedId bed,
@@ -97,7 +115,8 @@ class Builder {
     options.until = garden_->seasons.first;
     ledger::walk(*ledger, state, past, options);
     const Outside outside = ahead_of(*garden_, bed);
-    const bool decided = !decided_for(*garden_, bed, state.week).empty();
+    const bool decided = !decided_for(*garden_, bed, state.week).empty() ||
+                         !earlier_for(*garden_, bed, state.week).empty();
     for (std::size_t i = 0; i < classes_.size() && !decided; ++i) {
       BedClass& one = classes_[i];
       const garden::BedId first = one.beds.front();
@@ -129,21 +148,34 @@ class Builder {
     return found->second;
   }
 
+  void offer(BedClass& one, const ledger::StandSpec& spec, bool earlier,
+             std::vector<graph::Arc>& arcs) {
+    Choice choice;
+    choice.stand = one.ledger->make_stand(spec);
+    choice.worth = objective_->stand_worth(spec.crop, one.area_m2);
+    rules::Breaches breaches;
+    const rules::Occasion occasion{*one.ledger, one.start, choice.stand, one.clubroot_seen};
+    rules::judge_stand(occasion, breaches);
+    if (!objective_->charge_breaches(breaches, choice.worth, choice.fixed)) return;
+    choice.earlier = earlier;
+    if (!earlier && !garden_->earlier.empty()) {
+      choice.fixed.changes = objective_->charge_change(choice.worth);
+    }
+    add(one, std::move(choice), arcs, false);
+  }
+
   void fill(BedClass& one) {
     const garden::Bed& bed = one.ledger->bed();
+    const auto earlier = earlier_for(*garden_, one.beds.front(), one.start.week);
     std::vector<graph::Arc> arcs;
+    for (const ledger::StandSpec& spec : earlier) offer(one, spec, true, arcs);
     for (const ledger::StandSpec& spec : specs_for(bed.shelter, !one.ledger->tracked().empty())) {
       const catalogue::Crop& crop = catalogue_->crop(spec.crop);
       const bool too_small = !crop.is_cover() && one.area_m2 < 0.95 * crop.smallest_stand_m2;
       if (too_small || spec.weeks.first < one.start.week) continue;
-      Choice choice;
-      choice.stand = one.ledger->make_stand(spec);
-      choice.worth = objective_->stand_worth(spec.crop, one.area_m2);
-      rules::Breaches breaches;
-      const rules::Occasion occasion{*one.ledger, one.start, choice.stand, one.clubroot_seen};
-      rules::judge_stand(occasion, breaches);
-      if (!objective_->charge_breaches(breaches, choice.worth, choice.fixed)) continue;
-      add(one, std::move(choice), arcs, false);
+      const bool offered = std::any_of(earlier.begin(), earlier.end(),
+                                       [&](const auto& old) { return same_stand(old, spec); });
+      if (!offered) offer(one, spec, false, arcs);
     }
     std::vector<WeekSpan> taken;
     for (const garden::Planting* planting :

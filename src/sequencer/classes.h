@@ -17,6 +17,7 @@ struct Choice {
   Value fixed;         ///< what it costs whatever the bed's state
   std::vector<std::pair<int, double>> hours;
   const garden::Planting* decided = nullptr;  ///< a kept stand of the seasons
+  bool earlier = false;                       ///< the plan that is being changed has it
 };
 
 /// Beds that are alike in everything the future depends on: site, soil, size, state at the start,

@@ -169,6 +169,7 @@ class Search {
   bool may_enter(const ledger::BedState& before, const graph::Arc& arc, Value& costs) {
     const Choice& choice = beds_->choices[static_cast<std::size_t>(arc.stand)];
     costs.warnings += choice.fixed.warnings;
+    costs.changes += choice.fixed.changes;
     if (arc.fixed) return true;  // decided already: told by the checker, not priced
     breaches_.clear();
     rules::judge_before({*beds_->ledger, before, choice.stand, beds_->clubroot_seen}, breaches_);

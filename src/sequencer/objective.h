@@ -28,7 +28,8 @@ struct WantRow {
 };
 
 /// The objective, and nothing else adds up worth: wants up to their amounts, less nitrogen bought
-/// and leached, disease risk, bare winters, warnings and work over the hands there are.
+/// and leached, disease risk, bare winters, warnings, work over the hands there are, and changes of
+/// a plan that stands.
 class Objective {
  public:
   Objective(const garden::Garden& garden, const catalogue::Catalogue& catalogue);
@@ -58,6 +59,10 @@ class Objective {
                                      Value& value) const;
   void charge_disease(const ledger::BedState& before, const ledger::Stand& stand, double worth,
                       Value& value) const;
+  /// Cost of a stand in a bed whose earlier plan does not have it.
+  [[nodiscard]] double charge_change(double worth) const {
+    return garden_->costs.change_share * worth;
+  }
   /// Hours over the hands there are, priced. `hours` = one a week of the seasons.
   [[nodiscard]] double charge_work(const std::vector<double>& hours) const;
   [[nodiscard]] double hands(std::size_t season_week) const;

@@ -34,6 +34,7 @@ Value value_of(const Assignment& assignment, const Objective& objective) {
     value.disease += path.costs.disease;
     value.bare_winter += path.costs.bare_winter;
     value.warnings += path.costs.warnings;
+    value.changes += path.costs.changes;
     for (std::size_t s = 0; s < delivered.size(); ++s) delivered[s] += path.supply[s];
     for (const auto& [week, spent] : path.hours) {
       const auto place = static_cast<std::size_t>(week);

@@ -8,6 +8,7 @@
 
 #include "aftercrop/calendar/week.h"
 #include "sequencer/bound.h"
+#include "sequencer/earlier.h"
 #include "sequencer/master.h"
 #include "sequencer/reasons.h"
 #include "sequencer/repair.h"
@@ -45,6 +46,8 @@ class Driver {
     start_columns();
     price_columns();
     Assignment plan = whole_paths();
+    const auto earlier = earlier_assignment(*garden_, classes_, objective_);
+    if (earlier && earlier->value >= plan.value) plan = *earlier;
     polish(plan);
     return report(plan);
   }

@@ -97,6 +97,8 @@ struct Garden {
   int years = 1;
   std::vector<Bed> beds;          ///< one entry an account (section)
   std::vector<Planting> history;  ///< what stood where, kept stands included; sorted by bed, start
+  /// Stands ahead of a plan that is being changed: leaving them has a price (`costs.change_share`).
+  std::vector<Planting> earlier;
   std::vector<SoilTest> tests;
   std::vector<Application> applications;
   std::vector<Sighting> sightings;

@@ -37,8 +37,9 @@ struct Value {
   double bare_winter = 0.0;
   double warnings = 0.0;
   double work = 0.0;
+  double changes = 0.0;  ///< stands that the plan being changed did not have
   [[nodiscard]] double total() const {
-    return wants - nitrogen - leached - disease - bare_winter - warnings - work;
+    return wants - nitrogen - leached - disease - bare_winter - warnings - work - changes;
   }
 };
 
