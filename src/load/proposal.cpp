@@ -23,7 +23,7 @@ constexpr int kMostSections = 26;
 /// Beds by name, each with its greatest section.
 using Names = std::map<std::string, int>;
 
-void add_name(const std::string& name, Names& names) {
+void add_name(const std::string& name, int least_sections, Names& names) {
   const std::size_t point = name.rfind('.');
   const auto section = point == std::string::npos
                            ? std::nullopt
@@ -31,15 +31,29 @@ void add_name(const std::string& name, Names& names) {
   const bool sane = section && *section >= 1 && *section <= kMostSections;
   if (names.size() >= kMostBeds) return;
   int& sections = names[sane ? name.substr(0, point) : name];
-  sections = std::max(sections, sane ? *section : 1);
+  sections = std::max({sections, sane ? *section : 1, least_sections});
 }
 
-void add_names(const Node* node, Names& names) {
+void add_names(const Node* node, int least_sections, Names& names) {
   if (node == nullptr) return;
   for (const Node* item : list_of(*node)) {
     if (!item->is_scalar()) continue;
-    for (const std::string& name : expand_range(item->text)) add_name(name, names);
+    for (const std::string& name : expand_range(item->text)) add_name(name, least_sections, names);
   }
+}
+
+/// Crops side by side in a cell: "a + b" stands for two.
+int side_by_side(const Node& node) {
+  int most = 1;
+  if (node.is_scalar()) {
+    for (std::size_t at = node.text.find(" + "); at != std::string::npos;
+         at = node.text.find(" + ", at + 3)) {
+      ++most;
+    }
+    return std::min(most, kMostSections);
+  }
+  for (const auto& item : node.items) most = std::max(most, side_by_side(item));
+  return most;
 }
 
 /// The beds that the rows of a plan speak of.
@@ -48,15 +62,18 @@ Names bed_names(const Node& root) {
   const Node* plantings = root.find("plantings");
   if (plantings != nullptr) {
     for (const Node* item : list_of(*plantings)) {
-      if (item->is_map()) add_names(item->find("bed"), names);
+      if (item->is_map()) add_names(item->find("bed"), 1, names);
     }
   }
   const Node* rotation = root.find("rotation");
   const Node* beds = rotation != nullptr ? rotation->find("beds") : nullptr;
   if (beds != nullptr && beds->is_map()) {
-    for (const std::string& key : beds->keys) add_name(key, names);
+    for (std::size_t i = 0; i < beds->keys.size(); ++i) {
+      add_name(beds->keys[i], side_by_side(beds->items[i]), names);
+    }
   } else {
-    add_names(beds, names);
+    const Node* cycle = rotation != nullptr ? rotation->find("cycle") : nullptr;
+    add_names(beds, cycle != nullptr ? side_by_side(*cycle) : 1, names);
   }
   return names;
 }

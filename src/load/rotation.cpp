@@ -65,6 +65,13 @@ class Rows {
     std::vector<std::pair<SideBySide, const Node*>> order;
     for (const Node* one : list_of(cell)) {
       SideBySide crops = read_side_by_side(*one, *context_.lookup, out_);
+      if (!items.empty() && crops.size() > items.size()) {
+        out_.error("rotation-shape",
+                   fmt::format("{} crops side by side in a bed of {} section{}", crops.size(),
+                               items.size(), items.size() == 1 ? "" : "s"),
+                   one->source,
+                   "give the bed `sections:`, or write one crop after the other as a list");
+      }
       if (!crops.empty()) order.emplace_back(std::move(crops), one);
     }
     for (std::size_t k = 0; k < items.size(); ++k) {
@@ -74,8 +81,9 @@ class Rows {
         const bool cover = context_.fill.catalogue->crop(crop).is_cover();
         const bool leads = cover && food_follows(order, i, k);
         const bool trails = cover && !leads && i > 0;  // stands on to the next year's crop
-        items[k].push_back(
-            {crop, trails ? year + 1 : year, leads || trails, order[i].second->source});
+        items[k].push_back({crop, trails ? year + 1 : year, leads || trails,
+                            leads ? rest_before(crop, order, i, k) : calendar::Weeks(0),
+                            order[i].second->source});
       }
     }
   }
@@ -87,6 +95,22 @@ class Rows {
       if (!context_.fill.catalogue->crop(crops[k % crops.size()]).is_cover()) return true;
     }
     return false;
+  }
+
+  /// Weeks that the residue of a cover, dug in, asks for before the next crop of the row.
+  calendar::Weeks rest_before(CropId cover,
+                              const std::vector<std::pair<SideBySide, const Node*>>& order,
+                              std::size_t i, std::size_t k) const {
+    const catalogue::Catalogue& rows = *context_.fill.catalogue;
+    const catalogue::ResidueId residue = rows.crop(cover).residue;
+    if (!residue.known() || i + 1 >= order.size()) return {};
+    const SideBySide& crops = order[i + 1].first;
+    const catalogue::Crop& next = rows.crop(crops[k % crops.size()]);
+    const catalogue::ResidueClass& row = rows.residues[residue.place()];
+    const bool plants = next.transplanted() || next.seed_class == catalogue::SeedClass::Vegetative;
+    const int young = plants ? row.transplants : row.incorporated;
+    const int old = plants ? row.late_transplants : row.late_incorporated;
+    return calendar::Weeks(std::max({row.least_incorporated, young, old}));
   }
 
   void place(BedId bed, const std::vector<RotationItem>& items) {

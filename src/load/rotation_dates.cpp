@@ -96,8 +96,11 @@ std::vector<RotationDates> place_rotation(const std::vector<RotationItem>& items
     if (items[i].leads) {
       std::size_t next = i + 1;
       while (next < items.size() && items[next].leads) ++next;
-      const Week bound =
-          next < items.size() ? dates[next].from : years.season_start(items[i].year) + kSpring;
+      Week bound = years.season_start(items[i].year) + kSpring;
+      if (next < items.size()) {
+        const bool room = dates[next].from - items[i].rest > free + Weeks(1);
+        bound = room && next == i + 1 ? dates[next].from - items[i].rest : dates[next].from;
+      }
       const Crop& crop = crop_of(items[i], crops);
       dates[i] = {cover_start(items[i], crop, free, bound, years), bound};
     } else if (crop_of(items[i], crops).is_cover() && i + 1 < items.size() && !items[i + 1].leads &&

@@ -10,8 +10,9 @@ namespace aftercrop::load {
 /// One crop of a rotation in one section, in the order in which they stand.
 struct RotationItem {
   catalogue::CropId crop;
-  int year = 0;        ///< season-year; of a cover that leads, that of the crop it leads to
-  bool leads = false;  ///< a cover up to the next crop: in the winter before it
+  int year = 0;          ///< season-year; of a cover that leads, that of the crop it leads to
+  bool leads = false;    ///< a cover up to the next crop: in the winter before it
+  calendar::Weeks rest;  ///< bed left alone between a cover that leads and the crop it leads to
   diagnostic::Source source;
 };
 

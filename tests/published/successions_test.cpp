@@ -191,7 +191,9 @@ std::vector<Row> rows() {
                  {{"family-break", "aubergine", 2028, kError}}});
   all.push_back({"cabbage five years after a radish with clubroot",
                  uconn,
-                 years(2025, {"radish", "-", "-", "-", "-", "cabbage-late"}),
+                 "plantings:\n"
+                 "  - {bed: A, crop: radish, from: 2025-05-05, to: 2025-06-16}\n"
+                 "  - {bed: A, crop: cabbage-late, year: 2030}\n",
                  // load 2 x 2^(-4.2/3.6) = 0.9: advised against, not refused
                  {{"prone-on-infected", "cabbage-late", 2030, kWarning}},
                  "clubroot",
