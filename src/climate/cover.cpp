@@ -17,11 +17,22 @@ constexpr double kFullGrowth = 5.0;    // C above the base at which a week count
 constexpr double kFlowerFactor = 1.5;  // days to flower per day to a useful stand (our choice)
 constexpr double kSurelyDead = 0.9;
 constexpr double kHalfWeek = 3.5;
+// A tender cover comes up in about a week, and a tenth of the years may still freeze it.
+constexpr int kComesUp = 7;
+constexpr double kTenderRisk = 0.10;
 
 struct Anchors {
   double last;
   double first;
 };
+
+// Windows are told from places whose first frost comes as the mean falls to about 10 C. Where mild
+// winters bring it later, the fall of the mean stands for it.
+double autumn(const SiteClimate& site, double first_frost) {
+  const auto mild = site.cooled_down();
+  if (!mild) return first_frost;
+  return days_apart(*mild, first_frost) > 0.0 ? *mild : first_frost;
+}
 
 // Where no frost comes, the cool season stands for it: it begins when the mean falls through the
 // yearly mean (in place of the first frost) and ends when it rises through it.
@@ -29,7 +40,7 @@ std::optional<Anchors> anchors(const SiteClimate& site) {
   const FrostModel& frost = site.frost();
   const auto last = frost.last_day(0.0);
   const auto first = frost.first_day(0.0);
-  if (last && first) return Anchors{*last, *first};
+  if (last && first) return Anchors{*last, autumn(site, *first)};
   if (site.no_season()) return std::nullopt;
   return Anchors{site.cool_season_end(), site.cool_season_start()};
 }
@@ -64,6 +75,12 @@ WindowVerdict judge_cover(const Crop& crop, const SiteClimate& site, Week start)
   if (now.air_c > hottest) return {OutOfWindow::TooHot, now.air_c, hottest, "C"};
   const auto at = anchors(site);
   if (!at) return {};
+  const Date shows = calendar::monday(start).plus_days(3 + kComesUp);
+  const bool spring = site.frost().in_spring_half(shows);
+  const double risk = spring ? site.frost().chance_after(shows, crop.kill_c) : 0.0;
+  if (crop.kill_c >= 0.0 && risk > kTenderRisk) {
+    return {OutOfWindow::TooEarly, 100.0 * risk, 100.0 * kTenderRisk, "% frost to come"};
+  }
   const double day = year_day(calendar::monday(start).plus_days(3));
   double least = 365.0;
   for (const catalogue::CoverWindow& window : crop.cover->windows) {

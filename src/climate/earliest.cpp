@@ -32,13 +32,16 @@ constexpr double kLongestEmergence = 14.0;
 constexpr std::array<EarliestRule, 4> kRules = {
     {{-35.0, -7.0, 0.20}, {-17.0, -3.0, 0.20}, {0.0, 0.0, 0.10}, {10.0, 1.0, 0.05}}};
 
+// Growth all but stops in days under ten hours (Coleman 2009, The Winter Harvest Handbook, as
+// reported): nothing that does not stand through winter by design is started in them.
+constexpr double kGrowingDay = 10.0;
+
 bool needs_warm_soil(const Crop& crop) {
   return crop.start != Start::Transplant && crop.start != Start::Slip;
 }
 
 constexpr double kClovesWarmest = 15.0;  // soil, for garlic
-constexpr double kClovesColdest = 7.0;
-constexpr double kChill = 10.0;  // weekly mean air that chills cloves
+constexpr double kChill = 10.0;          // weekly mean air that chills cloves
 constexpr int kChillWeeks = 6;
 
 int days_hidden(const Crop& crop, const WeekWeather& now) {
@@ -56,6 +59,9 @@ double seed_soil(const Crop& crop, const SiteClimate& site, bool spring) {
 
 WindowVerdict judge_warmth(const Crop& crop, const SiteClimate& site, Week start, bool spring) {
   const WeekWeather& now = site.at(start);
+  if (spring && crop.spring_min_c && now.air_c < *crop.spring_min_c) {
+    return {OutOfWindow::TooCold, now.air_c, *crop.spring_min_c, "C"};
+  }
   const double air = crop.base_c + kWarmerThanBase;
   if (!needs_warm_soil(crop)) {
     if (now.air_c < air) return {OutOfWindow::TooCold, now.air_c, air, "C"};
@@ -95,12 +101,20 @@ WindowVerdict judge_earliest(const Crop& crop, const SiteClimate& site, Week sta
       return {OutOfWindow::TooEarly, 100.0 * chance, 100.0 * rule.risk, "% frost to come"};
     }
   }
+  const double daylight = site.at(start).daylight_h;
+  const double air = site.at(start).air_c;
+  if (spring && crop.growth_min_c < kCoolMin && air < crop.growth_min_c && !site.no_season()) {
+    return {OutOfWindow::TooCold, air, crop.growth_min_c, "C"};
+  }
+  if (!crop.overwinters && daylight < kGrowingDay) {
+    return {OutOfWindow::DayTooShort, daylight, kGrowingDay, "h"};
+  }
   return judge_warmth(crop, site, start, spring && !site.no_season());
 }
 
-// Cloves go in when the soil has fallen to 15 C, while it is still at least 7 C and at least four
-// weeks before it freezes, with six weeks under 10 C to come. Source: common practice; University
-// of California IPM for bulbing in lengthening days.
+// Cloves go in when the soil has fallen to 15 C, at least four weeks before it freezes, with six
+// weeks under 10 C to come: where it does not freeze, any time in winter. Source: common practice;
+// University of California IPM for bulbing in lengthening days.
 WindowVerdict judge_cloves(const Crop& crop, const SiteClimate& site, Week start) {
   const Week coldest = site.next_coldest(start);
   int cold = 0;
@@ -111,9 +125,8 @@ WindowVerdict judge_cloves(const Crop& crop, const SiteClimate& site, Week start
     return {OutOfWindow::NoColdSpell, 1.0 * cold, kChillWeeks, "weeks under 10 C"};
   const double soil = site.at(start).soil5_c;
   const bool spring = site.frost().in_spring_half(calendar::monday(start).plus_days(3));
-  if (spring) return {OutOfWindow::TooLate, soil, kClovesColdest, "C"};
+  if (spring) return {OutOfWindow::TooLate, 1.0 * cold, kChillWeeks, "weeks of cold left"};
   if (soil > kClovesWarmest) return {OutOfWindow::TooEarly, soil, kClovesWarmest, "C"};
-  if (soil < kClovesColdest) return {OutOfWindow::TooLate, soil, kClovesColdest, "C"};
   const double later = site.at(start + Weeks(4)).soil5_c;
   if (later < 0.0) return {OutOfWindow::TooLate, later, 0.0, "C"};
   if (!weeks_to_harvest(crop, site, start)) return {OutOfWindow::TooLate, 0.0, 0.0, ""};

@@ -14,22 +14,18 @@ using calendar::Week;
 using calendar::Weeks;
 using catalogue::Crop;
 
-constexpr double kPlantAhead = 14.0;         // days a plant is ahead of a seed (common practice)
-constexpr double kGarlicAfterCold = 1500.0;  // C.d above 0 from the coldest week (our choice)
+constexpr double kPlantAhead = 14.0;    // days a plant is ahead of a seed (common practice)
+constexpr double kGarlicNeed = 1500.0;  // C.d above 0 from the spring equinox (our choice)
 constexpr double kOverWinterDays = 180.0;
 constexpr double kSpringHours = 12.0;  // overwintered brassicas head above 12 h (common practice)
 constexpr int kOverwinterLimit = 340;  // days; an overwintering crop ends within the year
 constexpr int kAnnualLimit = 300;
+// A cool summer that makes the middle cultivar a quarter slower than its catalogue says is one that
+// early cultivars are grown in (our choice).
+constexpr double kSlow = 1.25;
 constexpr int kSwellingWeeks = 5;  // of a bulb, before harvest (our choice)
 
 Weeks weeks_of(int days) { return Weeks(std::max(1, (days + 6) / 7)); }
-
-std::optional<Weeks> garlic_weeks(const SiteClimate& site, Week start) {
-  const Week coldest = site.next_coldest(start);
-  const auto days = site.days_to_sum(calendar::monday(coldest), kGarlicAfterCold, {}, kAnnualLimit);
-  if (!days) return std::nullopt;
-  return (coldest - start) + weeks_of(*days);
-}
 
 // Headed in spring, when days pass twelve hours after the coldest week.
 std::optional<Weeks> spring_weeks(const SiteClimate& site, Week start) {
@@ -38,6 +34,17 @@ std::optional<Weeks> spring_weeks(const SiteClimate& site, Week start) {
     if (site.at(week).daylight_h >= kSpringHours) return week - start;
   }
   return std::nullopt;
+}
+
+// Garlic makes its bulb as days lengthen past about twelve hours (University of California IPM):
+// warmth before that makes leaves only, so that mild winters do not hurry it.
+std::optional<Weeks> garlic_weeks(const SiteClimate& site, Week start) {
+  const auto spring = spring_weeks(site, start);
+  if (!spring) return std::nullopt;
+  const auto days =
+      site.days_to_sum(calendar::monday(start + *spring), kGarlicNeed, {}, kAnnualLimit);
+  if (!days) return std::nullopt;
+  return *spring + weeks_of(*days);
 }
 
 // A perennial gives first when it is old enough and growing again.
@@ -108,9 +115,9 @@ std::optional<Weeks> weeks_to_harvest(const Crop& crop, const SiteClimate& site,
   }
   const double days = days_in_bed(crop);
   const auto usual = weeks_of_annual(crop, site, start, days);
-  if (crop.overwinters || (usual && judge_cold_end(crop, site, {start, start + *usual}).open())) {
-    return usual;
-  }
+  const bool slow = usual && 7.0 * usual->count() > kSlow * days;
+  const bool ends_well = usual && judge_cold_end(crop, site, {start, start + *usual}).open();
+  if (crop.overwinters || (ends_well && !slow)) return usual;
   const double early = days - (crop.days_max - crop.days_min) / 2.0;
   const auto quick = weeks_of_annual(crop, site, start, early);
   if (quick && judge_cold_end(crop, site, {start, start + *quick}).open()) return quick;

@@ -21,6 +21,14 @@ constexpr double kEstablished = 0.5;   // share of growth made before the coldes
 constexpr double kOnionBeforeCold = 600.0;  // C.d above 1.7: larger bulbs bolt (common practice)
 constexpr double kEarlyDays = 30.0;         // days a winter crop may differ from its catalogue days
 constexpr double kLateDays = 45.0;
+// Tender crops that are picked in a few weeks are to be in before the first frost: a fortnight more
+// (Virginia Cooperative Extension 426-331, factor for frost-tender crops). Where picking goes on
+// for long, frost takes only its end.
+constexpr int kTenderWeeks = 2;
+constexpr int kShortHarvest = 4;
+// The last date is the earlier of first frost and the last ten-hour day (UC Master Gardeners of
+// Sonoma County).
+constexpr double kGrowingDay = 10.0;
 constexpr int kRootingWeeks = 8;  // weeks of growth a perennial needs before the cold
 
 bool winter_rests(const Crop& crop, const SiteClimate& site) {
@@ -67,7 +75,9 @@ WindowVerdict judge_heat(const Crop& crop, const SiteClimate& site, WeekSpan gro
 WindowVerdict judge_frost_end(const Crop& crop, const SiteClimate& site, WeekSpan growth) {
   const auto deadline = harvest_deadline(crop, site, growth.past, kDeathRisk);
   if (!deadline) return {};
-  const int harvest = std::max(1, crop.harvest_weeks_min);
+  const bool lost =
+      crop.sowing_class >= catalogue::SowingClass::Tender && crop.harvest_weeks_min < kShortHarvest;
+  const int harvest = std::max(1, crop.harvest_weeks_min) + (lost ? kTenderWeeks : 0);
   const int needed = growth.length().count() + harvest;
   const int there_are = (*deadline - growth.first).count() + 1;
   if (needed <= there_are) return {};
@@ -111,8 +121,10 @@ WindowVerdict judge_perennial(const Crop& crop, const SiteClimate& site, Week st
 WindowVerdict judge_cold_end(const Crop& crop, const SiteClimate& site, WeekSpan growth) {
   const WindowVerdict verdict = judge_frost_end(crop, site, growth);
   if (!verdict.open() || crop.overwinters) return verdict;
+  const double daylight = site.at(growth.past).daylight_h;
+  if (daylight < kGrowingDay) return {OutOfWindow::TooLate, daylight, kGrowingDay, "h at harvest"};
   const double mean = ripening_mean(site, growth);
-  const double lowest = crop.growth_min_c - kColdSlack;
+  const double lowest = crop.growth_min_c - (crop.growth_min_c < kCoolMin ? 0.0 : kColdSlack);
   if (mean < lowest) return {OutOfWindow::TooCold, mean, lowest, "C"};
   return {};
 }

@@ -6,8 +6,10 @@ namespace aftercrop::climate {
 
 /// Quality falls outside the published range of mean temperatures; a crop is refused only this far
 /// beyond it, C (the upper slack common practice, the lower its mirror, our choice).
-inline constexpr double kHeatSlack = 3.0;
+inline constexpr double kHeatSlack = 1.0;
 inline constexpr double kColdSlack = 3.0;
+/// Growth minima below this are where growth stops: nothing ripens under them, without slack.
+inline constexpr double kCoolMin = 10.0;
 
 /// Sowing windows of covers, in weeks from the median frosts.
 [[nodiscard]] WindowVerdict judge_cover(const catalogue::Crop& crop, const SiteClimate& site,

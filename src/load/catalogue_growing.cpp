@@ -106,11 +106,16 @@ void read_hardiness(const RowFields& row, Crop& crop, Diagnostics& out) {
     fields.number("kill_c", crop.kill_c, {-60, 10});
   }
   if (const Node* node = row.get("temperature")) {
-    const RowFields fields(*node, "temperature", {"base_c", "cap_c", "soil_min_c", "growth_c"},
-                           out);
+    const RowFields fields(*node, "temperature",
+                           {"base_c", "cap_c", "soil_min_c", "spring_min_c", "growth_c"}, out);
     fields.number("base_c", crop.base_c, {-2, 20});
     fields.number("cap_c", crop.cap_c, {15, 45});
     fields.number("soil_min_c", crop.soil_min_c, {0, 25});
+    if (fields.get("spring_min_c") != nullptr) {
+      double least = 0.0;
+      fields.number("spring_min_c", least, {0, 25});
+      crop.spring_min_c = least;
+    }
     fields.pair("growth_c", crop.growth_min_c, crop.growth_max_c, {0, 45});
   }
   if (const Node* node = row.get("life")) {

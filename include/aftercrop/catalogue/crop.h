@@ -5,40 +5,12 @@
 #include <string>
 #include <vector>
 
+#include "aftercrop/catalogue/crop_words.h"
 #include "aftercrop/catalogue/ending.h"
 #include "aftercrop/catalogue/ids.h"
 #include "aftercrop/catalogue/range.h"
 
 namespace aftercrop::catalogue {
-
-enum class Start { Sow, Transplant, Either, Set, Clove, Tuber, Slip, Crown, RootCutting };
-enum class SeedClass { Small, Medium, Large, Vegetative };
-enum class HarvestMode { Single, Repeated, CutAgain };
-enum class Hardiness { VeryHardy, Hardy, HalfHardy, Tender, VeryTender };
-/// Sowing class of the climate reference: when a crop may start, seen from the last frost.
-enum class SowingClass { Hardy, HalfHardy, Tender, VeryTender };
-enum class Feeder { Light, Medium, Heavy, Legume };
-enum class Curve {
-  Heading,
-  Leafy,
-  Root,
-  Bulb,
-  Fruiting,
-  Maize,
-  Tuber,
-  Grain,
-  Legume,
-  Cover,
-  Perennial
-};
-enum class YieldUnit { Kilograms, Stems, None };
-enum class LifeCycle { Annual, Biennial, Perennial };
-enum class Work { Low, Medium, High };
-enum class Regrowth { None, Low, Medium, High };
-/// What its chopped green tissue releases.
-enum class Fumigant { None, Glucosinolate, Dhurrin };
-/// Where a cover's sowing window hangs.
-enum class FrostAnchor { LastFrost, FirstFrost };
 
 /// What a crop takes up and leaves, for one standard yield. Source: `sources`, topic "nitrogen".
 struct NitrogenFigures {
@@ -81,6 +53,12 @@ struct CoverFigures {
   std::array<int, 3> wait_weeks{};  ///< small, large seed, plants: where the residue has no row
 };
 
+/// A part of a mixture of covers.
+struct MixturePart {
+  CropId crop;
+  double share = 0.0;  ///< of the ground cover, 0..1; the shares of a mixture add up to 1
+};
+
 /// One crop or cover crop. Yields: fresh kg (or stems) per m2 of bed, whole harvest of a planting.
 struct Crop {
   std::string id;
@@ -90,6 +68,8 @@ struct Crop {
   FamilyId family;
   BreakGroupId group;
   std::string kind;  ///< vegetable, herb, flower, grain, fruit, cover
+  CropId form_of;    ///< the crop that this is a form of; unknown = a crop of its own
+  std::vector<MixturePart> mixture;  ///< empty = not a mixture
 
   Start start = Start::Sow;
   Range plug_weeks;  ///< under cover before planting out; 0 for sown crops
@@ -110,10 +90,12 @@ struct Crop {
 
   Hardiness hardiness = Hardiness::Hardy;
   SowingClass sowing_class = SowingClass::Hardy;
-  double kill_c = 0.0;        ///< screen minimum that ends a mature unprotected plant
-  double base_c = 4.4;        ///< degree-day base of the crop group
-  double cap_c = 24.0;        ///< horizontal cut-off
-  double soil_min_c = 4.0;    ///< soil at sowing depth below which seed does not come
+  double kill_c = 0.0;      ///< screen minimum that ends a mature unprotected plant
+  double base_c = 4.4;      ///< degree-day base of the crop group
+  double cap_c = 24.0;      ///< horizontal cut-off
+  double soil_min_c = 4.0;  ///< soil at sowing depth below which seed does not come
+  /// Least weekly mean air of a start in spring: colder springs make it bolt or button.
+  std::optional<double> spring_min_c;
   double growth_min_c = 4.0;  ///< weekly mean air for good growth
   double growth_max_c = 24.0;
   bool overwinters = false;  ///< stands through winter by design

@@ -85,6 +85,9 @@ class SiteClimate {
   /// of year: the cool season of places without frost.
   [[nodiscard]] double cool_season_start() const { return cool_start_; }
   [[nodiscard]] double cool_season_end() const { return cool_end_; }
+  /// Day of year (circle) on which the mean falls through 10 C after the warmest: what it is where
+  /// the first frost comes in autumn (derived from 55 stations); empty where it does not.
+  [[nodiscard]] std::optional<double> cooled_down() const { return cooled_down_; }
   /// Mean air of the coldest week of the year, in this shelter.
   [[nodiscard]] double coldest_week_c() const { return coldest_week_c_; }
   /// The warmest week's soil at sowing depth within `covered`.
@@ -133,6 +136,7 @@ class SiteClimate {
   int first_season_ = 0;
   double cool_start_ = 288;
   double cool_end_ = 105;
+  std::optional<double> cooled_down_;
   double coldest_week_c_ = 0.0;
   double warmest_soil_c_ = -99.0;
   std::map<std::pair<double, double>, Sums> sums_;

@@ -1,0 +1,176 @@
+#include <doctest/doctest.h>
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <fstream>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "aftercrop/climate/site_climate.h"
+#include "aftercrop/climate/window.h"
+#include "aftercrop/load/load.h"
+
+// Windows of the catalogue's crops at the embedded climates against the published calendars of
+// calendars.txt: what growers of a region are told. The rows were written down before the windows
+// were compared with them; a row that disagrees stays and is listed with its reason in
+// calendars_misses.txt.
+using namespace aftercrop;
+using calendar::Date;
+using calendar::Week;
+using calendar::Weeks;
+
+namespace {
+
+constexpr int kTolerance = 14;   // days: a fortnight
+constexpr int kShortestGap = 3;  // weeks: shorter gaps of a window are no end of a season
+// The aim is 85 % of the rows. Openings come nearest; the ends of windows are further off, because
+// sheets advise and the program asks what is possible. Reached so far: the test holds it.
+constexpr int kAgreeing = 81;
+
+struct Row {
+  std::string climate;
+  std::string crop;
+  std::string event;  ///< opens, closes, harvest
+  int month = 0;
+  int day = 0;
+  std::string name;
+};
+
+std::vector<std::string> fields(const std::string& line) {
+  std::vector<std::string> found;
+  std::size_t from = 0;
+  while (true) {
+    const std::size_t bar = line.find(" | ", from);
+    found.push_back(line.substr(from, bar == std::string::npos ? bar : bar - from));
+    if (bar == std::string::npos) return found;
+    from = bar + 3;
+  }
+}
+
+std::vector<Row> read_rows() {
+  std::ifstream file(AFTERCROP_ROOT "/tests/published/calendars.txt");
+  std::vector<Row> rows;
+  for (std::string line; std::getline(file, line);) {
+    if (line.empty() || line.front() == '#') continue;
+    const auto cell = fields(line);
+    REQUIRE(cell.size() == 6);
+    Row row{cell[0], cell[1], cell[2].substr(0, cell[2].find(' ')), 0, 0, {}};
+    row.month = std::stoi(cell[3].substr(0, 2));
+    row.day = std::stoi(cell[3].substr(3));
+    row.name = fmt::format("{} {} {}", cell[0], cell[1], cell[2]);
+    rows.push_back(row);
+  }
+  return rows;
+}
+
+/// A season of starts: weeks that are open, short gaps closed.
+struct Season {
+  Week first;
+  Week last;
+  std::optional<Week> harvest;  ///< the first of any start in it
+};
+
+constexpr int kFirstYear = 2028;
+
+std::vector<Season> seasons(const catalogue::Crop& crop, const climate::SiteClimate& site) {
+  std::vector<Season> found;
+  const Week from = calendar::week_of(*Date::from_ymd(kFirstYear - 1, 1, 1));
+  const Week past = calendar::week_of(*Date::from_ymd(kFirstYear + 3, 1, 1));
+  for (Week week = from; week < past; ++week) {
+    if (!climate::judge_start(crop, site, week).open()) continue;
+    if (found.empty() || (week - found.back().last).count() > kShortestGap) {
+      found.push_back({week, week, {}});
+    }
+    found.back().last = week;
+    if (crop.is_cover()) continue;
+    if (const auto weeks = climate::weeks_to_harvest(crop, site, week)) {
+      const Week harvest = week + *weeks;
+      if (!found.back().harvest || harvest < *found.back().harvest) found.back().harvest = harvest;
+    }
+  }
+  return found;
+}
+
+/// Day of the season that the event asks for.
+std::optional<Date> day_of(const Season& season, const std::string& event) {
+  if (event == "opens") return calendar::monday(season.first);
+  if (event == "closes") return calendar::monday(season.last).plus_days(6);
+  if (!season.harvest) return {};
+  return calendar::monday(*season.harvest);
+}
+
+struct Outcome {
+  std::optional<int> days_off;  ///< computed less published; empty = no season ever
+  std::string computed;
+};
+
+Outcome compare(const Row& row, const std::vector<Season>& found) {
+  Outcome best;
+  for (const Season& season : found) {
+    const auto day = day_of(season, row.event);
+    if (!day) continue;
+    // The published day of the years around; seasons at the ends of the span may be cut.
+    for (int year = kFirstYear; year <= kFirstYear + 1; ++year) {
+      const Date published = *Date::from_ymd(year, row.month, row.day);
+      const int off = calendar::days_between(published, *day);
+      if (best.days_off && std::abs(*best.days_off) <= std::abs(off)) continue;
+      best = {off, day->text()};
+    }
+  }
+  return best;
+}
+
+/// Rows that disagree, each with its reason. They stay.
+std::map<std::string, std::string> misses() {
+  std::ifstream file(AFTERCROP_ROOT "/tests/published/calendars_misses.txt");
+  std::map<std::string, std::string> found;
+  std::string reason;
+  for (std::string line; std::getline(file, line);) {
+    if (line.empty() || line.front() == '#') continue;
+    if (line.starts_with("  ")) {
+      found.emplace(line.substr(2), reason);
+    } else {
+      reason = line;
+    }
+  }
+  return found;
+}
+
+}  // namespace
+
+TEST_CASE("published calendars: windows and first harvests within a fortnight of what is printed") {
+  const catalogue::Catalogue& rows = load::embedded_catalogue();
+  std::map<std::string, climate::SiteClimate> sites;
+  const std::map<std::string, std::string> listed = misses();
+  int agreeing = 0;
+  int all = 0;
+  for (const Row& row : read_rows()) {
+    CAPTURE(row.name);
+    auto site = sites.find(row.climate);
+    if (site == sites.end()) {
+      const catalogue::ClimateNormals* normals = rows.find_climate(row.climate);
+      REQUIRE(normals != nullptr);
+      climate::SiteClimate here(
+          *normals, garden::Shelter::Open,
+          {*calendar::parse_week("2026-W40"), *calendar::parse_week("2033-W01")});
+      for (const auto& crop : rows.crops) here.prepare(crop.base_c, crop.cap_c);
+      site = sites.emplace(row.climate, std::move(here)).first;
+    }
+    const auto id = rows.find_crop(row.crop);
+    REQUIRE(id.has_value());
+    const Outcome outcome = compare(row, seasons(rows.crop(*id), site->second));
+    const bool agrees = outcome.days_off && std::abs(*outcome.days_off) <= kTolerance;
+    ++all;
+    agreeing += agrees ? 1 : 0;
+    CAPTURE(outcome.computed);
+    CAPTURE(outcome.days_off.value_or(999));
+    // Neither a silent miss nor a reason for a row that agrees.
+    CHECK(agrees != listed.contains(row.name));
+  }
+  CAPTURE(agreeing);
+  CHECK(all >= 150);
+  CHECK(agreeing >= kAgreeing);
+}
