@@ -1,11 +1,12 @@
 #include "sequencer/bound.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace aftercrop::sequencer {
 
 double upper_bound(const std::vector<BedClass>& classes, const Objective& objective,
-                   const Prices& prices) {
+                   const Prices& prices, const std::vector<double>& class_bounds) {
   constexpr double kRounding = 1e-6;  // far above the error of these sums
   double bound = 0.0;
   for (const WantRow& want : objective.wants()) {
@@ -19,14 +20,13 @@ double upper_bound(const std::vector<BedClass>& classes, const Objective& object
   for (std::size_t s = 0; s < prices.supply.size(); ++s) {
     bound += prices.supply[s] * objective.given()[s];
   }
-  for (const BedClass& beds : classes) {
-    const std::vector<double> ahead = beds.graph->greatest_from(arc_profits(beds, prices));
-    bound += static_cast<double>(beds.beds.size()) * std::max(0.0, ahead.front());
+  for (std::size_t g = 0; g < classes.size(); ++g) {
+    bound += static_cast<double>(classes[g].beds.size()) * class_bounds[g];
   }
   for (std::size_t week = 0; week < prices.work.size(); ++week) {
     bound += prices.work[week] * objective.hands(week);
   }
-  return bound * (1.0 + kRounding) + kRounding;
+  return bound + kRounding * (1.0 + std::abs(bound));
 }
 
 }  // namespace aftercrop::sequencer

@@ -7,9 +7,9 @@
 namespace aftercrop::sequencer {
 
 /// A value that no plan exceeds, from any prices: what wants could earn above the prices, plus
-/// what the best path of every bed earns at them when breaks, ledgers and all costs are left out
-/// (they only ever cost), plus the hands' hours at their price.
+/// what each bed could earn at them, plus the hands' hours at their price. `class_bounds` = what
+/// no path of one bed of the class earns at these prices, one a class.
 [[nodiscard]] double upper_bound(const std::vector<BedClass>& classes, const Objective& objective,
-                                 const Prices& prices);
+                                 const Prices& prices, const std::vector<double>& class_bounds);
 
 }  // namespace aftercrop::sequencer

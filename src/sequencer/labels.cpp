@@ -1,7 +1,11 @@
 #include "sequencer/labels.h"
 
 #include <algorithm>
+#include <deque>
 #include <map>
+#include <tuple>
+
+#include "sequencer/completion.h"
 
 namespace aftercrop::sequencer {
 namespace {
@@ -9,161 +13,178 @@ namespace {
 using calendar::Week;
 using calendar::Weeks;
 
-/// How a label came about; kept apart from states, which are dropped once a week is done.
-struct Step {
-  int before = -1;
+/// A path so far, lived through to its last week.
+struct Label {
+  ledger::BedState state;
+  Completion::Standing standing;
+  Value costs;
+  double value = 0.0;  ///< priced, so far
+  int before = -1;     ///< place of the label it grew from
   int choice = -1;
 };
 
-struct Label {
-  ledger::BedState state;
-  Value costs;
-  double value = 0.0;  ///< priced, so far
-  double rank = 0.0;   ///< value and what the bed is ready for: decides which labels are kept
-  int step = -1;
+/// One more arc on a label, not lived through yet. Most never are: they are refused, or their rank
+/// is too low.
+struct Try {
+  double rank = 0.0;  ///< no path that begins so earns more
+  int label = -1;
+  int arc = -1;
 };
 
-// Shares of the next heavy feeder's profit that a bed ready for it counts for when labels are
-// ranked (never in a value): found by trying.
-constexpr double kReadyRequired = 0.7;
-constexpr double kReadyWarned = 0.1;
-constexpr int kReadyWeeks = 26;
+constexpr double kNothing = -1e300;
+constexpr std::size_t kLivedFor = 3;  // labels lived through, for each that is kept
 
 double cost_of(const Value& costs) { return -costs.total(); }
 
 class Search {
  public:
-  Search(const BedClass& beds, const Objective& objective, const Prices& prices, int width)
-      : beds_(&beds), objective_(&objective), width_(static_cast<std::size_t>(width)) {
-    profit_ = arc_profits(beds, prices);
+  Search(const BedClass& beds, const Objective& objective, std::vector<double> profits,
+         const Completion& completion, const Effort& effort)
+      : beds_(&beds),
+        objective_(&objective),
+        completion_(&completion),
+        width_(static_cast<std::size_t>(effort.width)),
+        floor_(effort.known),
+        profit_(std::move(profits)) {
     first_ = beds.graph->weeks().first;
-    const auto nodes =
-        static_cast<std::size_t>((beds.graph->last() - beds.graph->weeks().first).count()) + 1;
-    buckets_.resize(nodes);
-    worst_.assign(nodes, -1e300);
-    find_hungry();
+    end_ = static_cast<std::size_t>(beds.graph->weeks().length().count());
+    tries_.resize(static_cast<std::size_t>((beds.graph->last() - first_).count()) + 1);
   }
 
-  std::vector<Path> run(std::size_t paths, long* labels) {
+  Found run(std::size_t paths) {
     Label start;
     start.state = beds_->start;
-    buckets_.front().push_back(std::move(start));
-    const std::size_t nodes = buckets_.size();
-    const auto end = static_cast<std::size_t>(beds_->graph->weeks().length().count());
-    std::vector<Label> finished;
-    for (std::size_t node = 0; node < nodes; ++node) {
-      std::vector<Label> here = std::move(buckets_[node]);
-      made_ += static_cast<long>(here.size());
-      if (node >= end) {
-        for (Label& label : here) finished.push_back(std::move(label));
-        continue;
+    start.standing = completion_->standing(start.state);
+    labels_.push_back(std::move(start));
+    grow(0);
+    std::vector<std::pair<double, int>> finished;  // value, label
+    for (std::size_t node = 1; node < tries_.size(); ++node) {
+      for (const int label : live_through(tries_[node], node)) {
+        if (node < end_) {
+          grow(label);
+        } else {
+          finished.emplace_back(labels_[static_cast<std::size_t>(label)].value, label);
+        }
       }
-      thin_out(here);
-      for (const Label& label : here) expand(label);
+      tries_[node] = {};
     }
-    if (labels != nullptr) *labels += made_;
     std::stable_sort(finished.begin(), finished.end(),
-                     [](const Label& a, const Label& b) { return a.value > b.value; });
-    std::vector<Path> best;
-    for (const Label& label : finished) {
-      if (best.size() >= paths) break;
-      best.push_back(path_of(label));
+                     [](const auto& a, const auto& b) { return a.first > b.first; });
+    Found found;
+    for (const auto& [value, label] : finished) {
+      if (found.paths.size() >= paths) break;
+      found.paths.push_back(path_of(label));
     }
-    return best;
+    const double best = finished.empty() ? kNothing : finished.front().first;
+    found.bound = std::min(completion_->bound(), std::max({best, floor_, dropped_}));
+    found.labels = static_cast<long>(labels_.size());
+    return found;
   }
 
  private:
   std::size_t node_of(Week week) const { return static_cast<std::size_t>((week - first_).count()); }
 
-  /// The best heavy feeder that could start within the next weeks, week by week: a bed that is
-  /// ready for it is worth keeping although nothing was picked yet.
-  void find_hungry() {
-    const catalogue::Catalogue& rows = beds_->ledger->catalogue();
-    const auto setting = beds_->ledger->garden().policy.of(garden::RuleId::LegumeBeforeHeavyFeeder);
-    ready_share_ = setting == garden::Setting::Require ? kReadyRequired
-                   : setting == garden::Setting::Warn  ? kReadyWarned
-                                                       : 0.0;
-    hungry_.assign(buckets_.size(), -1);
-    if (ready_share_ == 0.0) return;
-    const auto& arcs = beds_->graph->arcs();
-    for (std::size_t i = 0; i < arcs.size(); ++i) {
-      if (arcs[i].stand < 0 || profit_[i] <= 0.0) continue;
-      const Choice& choice = beds_->choices[static_cast<std::size_t>(arcs[i].stand)];
-      if (rows.crop(choice.stand.spec.crop).feeder != catalogue::Feeder::Heavy) continue;
-      const int start = static_cast<int>(node_of(arcs[i].from));
-      for (int node = std::max(0, start - kReadyWeeks); node <= start; ++node) {
-        int& best = hungry_[static_cast<std::size_t>(node)];
-        if (best < 0 || profit_[i] > profit_[static_cast<std::size_t>(best)]) {
-          best = static_cast<int>(i);
-        }
-      }
-    }
-  }
-
-  double readiness(const ledger::BedState& state) {
-    const int arc = hungry_[node_of(state.week)];
-    if (arc < 0) return 0.0;
-    const auto place = static_cast<std::size_t>(arc);
-    const int stand = beds_->graph->arcs()[place].stand;
-    const rules::Occasion occasion{*beds_->ledger, state,
-                                   beds_->choices[static_cast<std::size_t>(stand)].stand, false};
-    breaches_.clear();
-    legume_rule_->judge(occasion, breaches_);
-    return breaches_.empty() ? ready_share_ * profit_[place] : 0.0;
-  }
-
-  /// Keeps the most promising labels, not too many with the same two last stands.
-  void thin_out(std::vector<Label>& here) const {
-    std::stable_sort(here.begin(), here.end(),
-                     [](const Label& a, const Label& b) { return a.rank > b.rank; });
-    std::map<std::pair<catalogue::CropId, catalogue::CropId>, std::size_t> alike;
-    const std::size_t each = std::max<std::size_t>(2, width_ / 6);
-    std::vector<Label> kept;
-    for (Label& label : here) {
-      if (kept.size() >= width_) break;
-      const auto& recent = label.state.recent;
-      if (++alike[{recent[0].crop, recent[1].crop}] > each) continue;
-      kept.push_back(std::move(label));
-    }
-    here = std::move(kept);
-  }
-
-  void expand(const Label& label) {
+  /// Notes every arc that could follow and still lead to more than what is known.
+  void grow(int place) {
+    const Label& label = labels_[static_cast<std::size_t>(place)];
     const auto [first, past] = beds_->graph->leaving(label.state.week);
     for (std::size_t i = first; i < past; ++i) {
-      const graph::Arc& arc = beds_->graph->arcs()[i];
-      const std::size_t node = node_of(arc.to);
-      // The bucket is full of better: not worth living through the stand.
-      if (!arc.fixed && label.value + profit_[i] + most_ready(node) <= worst_[node]) continue;
-      // Rules speak before the state is copied: most arcs end here.
-      Value entry = label.costs;
-      if (arc.stand >= 0 && !may_enter(label.state, arc, entry)) continue;
-      Label next = label;
-      next.costs = entry;
-      if (arc.stand < 0) {
-        live_idle(next, arc.to);
-      } else {
-        const Choice& choice = beds_->choices[static_cast<std::size_t>(arc.stand)];
-        const ledger::StandOutcome outcome = beds_->ledger->advance(next.state, choice.stand);
-        objective_->charge_flows(outcome, beds_->area_m2, next.costs);
-      }
-      next.value += profit_[i] - (cost_of(next.costs) - cost_of(label.costs));
-      next.rank = next.value + readiness(next.state);
-      if (!arc.fixed && next.rank <= worst_[node]) continue;
-      next.step = static_cast<int>(steps_.size());
-      steps_.push_back({label.step, arc.stand});
-      put(std::move(next), node);
+      const double rank = label.value + profit_[i] + completion_->ahead_through(i, label.standing);
+      if (rank <= floor_) continue;
+      const std::size_t node = node_of(beds_->graph->arcs()[i].to);
+      tries_[node].push_back({rank, place, static_cast<int>(i)});
     }
   }
 
-  double most_ready(std::size_t node) const {
-    const int arc = hungry_[node];
-    return arc < 0 ? 0.0 : ready_share_ * profit_[static_cast<std::size_t>(arc)];
+  /// Lives through the most promising tries of a node until no other can rank among the best, and
+  /// keeps those, not too many with the same two last stands.
+  std::vector<int> live_through(std::vector<Try>& here, std::size_t node) {
+    std::make_heap(here.begin(), here.end(), worse);
+    std::vector<Ranked> lived;
+    std::map<std::pair<catalogue::CropId, catalogue::CropId>, std::size_t> alike;
+    const std::size_t each = std::max<std::size_t>(2, width_ / 6);
+    double enough = kNothing;  // rank of the label that is the last to be kept, so far
+    for (; !here.empty() && lived.size() < kLivedFor * width_; here.pop_back()) {
+      if (enough >= here.front().rank) break;
+      std::pop_heap(here.begin(), here.end(), worse);
+      const Try& attempt = here.back();
+      std::size_t& same = alike[last_two(attempt)];
+      if (same >= each) {
+        dropped_ = std::max(dropped_, attempt.rank);
+        continue;
+      }
+      Label label;
+      if (!live(attempt, label)) continue;
+      const double rank = label.value + completion_->ahead(static_cast<int>(node), label.standing);
+      if (rank <= floor_) continue;
+      ++same;
+      lived.push_back({rank, static_cast<int>(labels_.size())});
+      labels_.push_back(std::move(label));
+      if (lived.size() >= width_) enough = nth_rank(lived);
+    }
+    if (!here.empty()) dropped_ = std::max(dropped_, here.front().rank);
+    return best_of(lived);
   }
 
-  void live_idle(Label& next, Week until) const {
-    const ledger::StandOutcome outcome = beds_->ledger->idle(next.state, until);
+  static bool worse(const Try& a, const Try& b) {
+    if (a.rank != b.rank) return a.rank < b.rank;
+    return std::pair(a.label, a.arc) > std::pair(b.label, b.arc);
+  }
+
+  /// The crops that will have stood here last.
+  std::pair<catalogue::CropId, catalogue::CropId> last_two(const Try& attempt) const {
+    const auto& recent = labels_[static_cast<std::size_t>(attempt.label)].state.recent;
+    const int stand = beds_->graph->arcs()[static_cast<std::size_t>(attempt.arc)].stand;
+    if (stand < 0) return {recent[0].crop, recent[1].crop};
+    return {beds_->choices[static_cast<std::size_t>(stand)].stand.spec.crop, recent[0].crop};
+  }
+
+  struct Ranked {
+    double rank;
+    int label;
+  };
+
+  double nth_rank(std::vector<Ranked>& lived) const {
+    const auto nth = lived.begin() + static_cast<std::ptrdiff_t>(width_) - 1;
+    std::nth_element(lived.begin(), nth, lived.end(),
+                     [](const Ranked& a, const Ranked& b) { return a.rank > b.rank; });
+    return nth->rank;
+  }
+
+  std::vector<int> best_of(std::vector<Ranked>& lived) {
+    std::sort(lived.begin(), lived.end(), [](const Ranked& a, const Ranked& b) {
+      return a.rank != b.rank ? a.rank > b.rank : a.label < b.label;
+    });
+    std::vector<int> best;
+    for (const Ranked& one : lived) {
+      if (best.size() < width_) {
+        best.push_back(one.label);
+      } else {
+        dropped_ = std::max(dropped_, one.rank);
+      }
+    }
+    return best;
+  }
+
+  /// False where a rule refuses the stand.
+  bool live(const Try& attempt, Label& next) {
+    const Label& from = labels_[static_cast<std::size_t>(attempt.label)];
+    const graph::Arc& arc = beds_->graph->arcs()[static_cast<std::size_t>(attempt.arc)];
+    next.costs = from.costs;
+    // Rules speak before the state is copied.
+    if (arc.stand >= 0 && !may_enter(from.state, arc, next.costs)) return false;
+    next.state = from.state;
+    const ledger::StandOutcome outcome =
+        arc.stand < 0 ? beds_->ledger->idle(next.state, arc.to)
+                      : beds_->ledger->advance(
+                            next.state, beds_->choices[static_cast<std::size_t>(arc.stand)].stand);
     objective_->charge_flows(outcome, beds_->area_m2, next.costs);
+    next.value = from.value + profit_[static_cast<std::size_t>(attempt.arc)] -
+                 (cost_of(next.costs) - cost_of(from.costs));
+    next.standing = completion_->standing(next.state);
+    next.before = attempt.label;
+    next.choice = arc.stand;
+    return true;
   }
 
   bool may_enter(const ledger::BedState& before, const graph::Arc& arc, Value& costs) {
@@ -178,27 +199,14 @@ class Search {
     return true;
   }
 
-  void put(Label label, std::size_t node) {
-    auto& bucket = buckets_[node];
-    bucket.push_back(std::move(label));
-    const std::size_t room = 2 * width_;
-    if (bucket.size() < room + width_) return;
-    std::nth_element(bucket.begin(), bucket.begin() + static_cast<std::ptrdiff_t>(room),
-                     bucket.end(), [](const Label& a, const Label& b) {
-                       return a.rank != b.rank ? a.rank > b.rank : a.step < b.step;
-                     });
-    worst_[node] = bucket[room].rank;
-    bucket.resize(room);
-  }
-
-  Path path_of(const Label& label) const {
+  Path path_of(int place) const {
     Path path;
-    path.costs = label.costs;
-    path.priced = label.value;
+    path.costs = labels_[static_cast<std::size_t>(place)].costs;
+    path.priced = labels_[static_cast<std::size_t>(place)].value;
     path.supply.assign(objective_->supplies().size(), 0.0);
     std::map<int, double> hours;
-    for (int step = label.step; step >= 0; step = steps_[static_cast<std::size_t>(step)].before) {
-      const int choice = steps_[static_cast<std::size_t>(step)].choice;
+    for (int step = place; step >= 0; step = labels_[static_cast<std::size_t>(step)].before) {
+      const int choice = labels_[static_cast<std::size_t>(step)].choice;
       if (choice < 0) continue;
       path.choices.push_back(choice);
       const Choice& taken = beds_->choices[static_cast<std::size_t>(choice)];
@@ -212,45 +220,51 @@ class Search {
 
   const BedClass* beds_;
   const Objective* objective_;
+  const Completion* completion_;
   std::size_t width_;
+  double floor_;  ///< what is known to be earned: less is of no use
   std::vector<double> profit_;
-  std::vector<int> hungry_;  ///< arc of the best heavy feeder near, one a node; -1 = none
-  double ready_share_ = 0.0;
-  const rules::Rule* legume_rule_ = rules::find_rule(garden::RuleId::LegumeBeforeHeavyFeeder);
   Week first_;
-  std::vector<std::vector<Label>> buckets_;
-  std::vector<double> worst_;
-  std::vector<Step> steps_;
+  std::size_t end_ = 0;
+  std::vector<std::vector<Try>> tries_;  ///< by the node where they end
+  std::deque<Label> labels_;
   rules::Breaches breaches_;
-  long made_ = 0;
+  double dropped_ = kNothing;  ///< greatest rank of a label that had to go
 };
 
 }  // namespace
 
+double profit_of(const Choice& choice, const Prices& prices) {
+  double profit = 0.0;
+  for (const auto& [row, m2] : choice.supply) {
+    const auto place = static_cast<std::size_t>(row);
+    const double paid = prices.cap.empty() ? m2 : std::min(m2, prices.cap[place]);
+    profit += prices.supply[place] * paid;
+  }
+  if (prices.work.empty()) return profit;
+  for (const auto& [week, hours] : choice.hours) {
+    profit -= prices.work[static_cast<std::size_t>(week)] * hours;
+  }
+  return profit;
+}
+
 std::vector<double> arc_profits(const BedClass& beds, const Prices& prices) {
+  std::vector<double> of_choice;
+  of_choice.reserve(beds.choices.size());
+  for (const Choice& choice : beds.choices) of_choice.push_back(profit_of(choice, prices));
   std::vector<double> profits;
   profits.reserve(beds.graph->arcs().size());
   for (const graph::Arc& arc : beds.graph->arcs()) {
-    double profit = 0.0;
-    if (arc.stand >= 0) {
-      const Choice& choice = beds.choices[static_cast<std::size_t>(arc.stand)];
-      for (const auto& [row, m2] : choice.supply) {
-        const auto place = static_cast<std::size_t>(row);
-        const double paid = prices.cap.empty() ? m2 : std::min(m2, prices.cap[place]);
-        profit += prices.supply[place] * paid;
-      }
-      for (const auto& [week, hours] : choice.hours) {
-        if (!prices.work.empty()) profit -= prices.work[static_cast<std::size_t>(week)] * hours;
-      }
-    }
-    profits.push_back(profit);
+    profits.push_back(arc.stand >= 0 ? of_choice[static_cast<std::size_t>(arc.stand)] : 0.0);
   }
   return profits;
 }
 
-std::vector<Path> search_paths(const BedClass& beds, const Objective& objective,
-                               const Prices& prices, int width, std::size_t paths, long* labels) {
-  return Search(beds, objective, prices, width).run(paths, labels);
+Found search_paths(const BedClass& beds, const Objective& objective, const Prices& prices,
+                   Completion& completion, const Effort& effort) {
+  std::vector<double> profits = arc_profits(beds, prices);
+  completion.solve(profits, effort.steps, effort.known);
+  return Search(beds, objective, std::move(profits), completion, effort).run(effort.paths);
 }
 
 }  // namespace aftercrop::sequencer

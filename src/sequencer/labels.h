@@ -23,13 +23,31 @@ struct Prices {
   std::vector<double> work;    ///< per hour, one a week of the seasons; empty = free
 };
 
+/// What a stand earns at these prices, whatever the bed's state costs it.
+[[nodiscard]] double profit_of(const Choice& choice, const Prices& prices);
 /// Profit of every arc before the bed's state is looked at: never below the true one.
 [[nodiscard]] std::vector<double> arc_profits(const BedClass& beds, const Prices& prices);
 
-/// Best paths found by labels over the true bed state, at most `width` of them kept a week. Every
-/// path obeys the required rules; costs are exact. Best first, at most `paths`.
-[[nodiscard]] std::vector<Path> search_paths(const BedClass& beds, const Objective& objective,
-                                             const Prices& prices, int width, std::size_t paths,
-                                             long* labels);
+/// How far a search goes.
+struct Effort {
+  int width = 16;         ///< labels kept a week
+  std::size_t paths = 4;  ///< best ones handed back
+  int steps = 10;         ///< subgradient steps of the completion's multipliers
+  double known = -1e300;  ///< what some path is known to earn at these prices
+};
+
+struct Found {
+  std::vector<Path> paths;  ///< best first
+  double bound = 0.0;       ///< no path of the class earns more at these prices
+  long labels = 0;          ///< made on the way
+};
+
+class Completion;
+
+/// Best paths found by labels over the true bed state. Every path obeys the required rules; costs
+/// are exact. Labels that had to be dropped for room leave their bound behind.
+[[nodiscard]] Found search_paths(const BedClass& beds, const Objective& objective,
+                                 const Prices& prices, Completion& completion,
+                                 const Effort& effort);
 
 }  // namespace aftercrop::sequencer

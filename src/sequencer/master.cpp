@@ -27,7 +27,7 @@ struct Master::Lp {
 };
 
 Master::Master(const Objective& objective, const std::vector<BedClass>& classes)
-    : objective_(&objective), lp_(std::make_unique<Lp>()) {
+    : objective_(&objective), places_(classes.size()), lp_(std::make_unique<Lp>()) {
   Lp& lp = *lp_;
   lp.clp.setLogLevel(0);
   lp.supplies = static_cast<int>(objective.supplies().size());
@@ -62,10 +62,10 @@ Master::Master(const Objective& objective, const std::vector<BedClass>& classes)
 
 Master::~Master() = default;
 
-bool Master::add(const Column& column) {
-  for (const Column& known : columns_) {
-    if (known.bed_class == column.bed_class && known.path == column.path) return false;
-  }
+std::pair<std::size_t, bool> Master::add(const Column& column) {
+  const auto [known, fresh] =
+      places_[column.bed_class].try_emplace(column.path.choices, columns_.size());
+  if (!fresh) return {known->second, false};
   std::vector<int> rows = {lp_->class_row(static_cast<int>(column.bed_class))};
   std::vector<double> values = {1.0};
   for (std::size_t s = 0; s < column.path.supply.size(); ++s) {
@@ -80,7 +80,7 @@ bool Master::add(const Column& column) {
   }
   lp_->add_column(-column.path.costs.total(), rows, values);
   columns_.push_back(column);
-  return true;
+  return {known->second, true};
 }
 
 bool Master::solve() {
@@ -107,8 +107,12 @@ Prices Master::prices() const {
   return prices;
 }
 
-double Master::class_price(std::size_t bed_class) const {
-  return -lp_->clp.getRowPrice()[lp_->class_row(static_cast<int>(bed_class))];
+std::vector<double> Master::class_prices() const {
+  std::vector<double> prices;
+  for (int g = 0; g < lp_->classes; ++g) {
+    prices.push_back(-lp_->clp.getRowPrice()[lp_->class_row(g)]);
+  }
+  return prices;
 }
 
 std::vector<double> Master::use() const {

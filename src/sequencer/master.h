@@ -1,6 +1,8 @@
 #pragma once
 
+#include <map>
 #include <memory>
+#include <utility>
 #include <vector>
 
 #include "sequencer/labels.h"
@@ -22,13 +24,14 @@ class Master {
   Master(const Master&) = delete;
   Master& operator=(const Master&) = delete;
 
-  /// False if the class has that path already.
-  bool add(const Column& column);
+  /// Place of the column, and whether it is new.
+  std::pair<std::size_t, bool> add(const Column& column);
   /// False if the solver failed.
   bool solve();
   [[nodiscard]] double value() const;
   [[nodiscard]] Prices prices() const;
-  [[nodiscard]] double class_price(std::size_t bed_class) const;
+  /// What the columns of each class earn at most at the present prices.
+  [[nodiscard]] std::vector<double> class_prices() const;
   [[nodiscard]] const std::vector<Column>& columns() const { return columns_; }
   /// Share of beds on each column.
   [[nodiscard]] std::vector<double> use() const;
@@ -40,6 +43,7 @@ class Master {
   struct Lp;
   const Objective* objective_;
   std::vector<Column> columns_;
+  std::vector<std::map<std::vector<int>, std::size_t>> places_;  ///< by class and choices
   std::unique_ptr<Lp> lp_;
 };
 

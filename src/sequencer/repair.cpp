@@ -5,6 +5,8 @@
 namespace aftercrop::sequencer {
 namespace {
 
+constexpr int kRepairSteps = 4;  // of the multipliers: they start from the last prices
+
 /// Prices that a bed sees when all others are as they are.
 Prices marginal_prices(const Assignment& assignment, std::size_t bed, const Objective& objective) {
   std::vector<double> delivered(objective.supplies().size(), 0.0);
@@ -47,17 +49,17 @@ Value value_of(const Assignment& assignment, const Objective& objective) {
   return value;
 }
 
-bool repair(Assignment& assignment, const std::vector<BedClass>& classes,
-            const Objective& objective, int width, long* labels,
+bool repair(Assignment& assignment, Pricing& pricing, const Objective& objective, int width,
             const std::function<bool()>& enough) {
   constexpr std::size_t kTried = 6;
   constexpr double kBetter = 1e-6;
   bool better = false;
   for (std::size_t bed = 0; bed < assignment.paths.size(); ++bed) {
     if (enough()) break;
-    const BedClass& beds = classes[assignment.bed_class[bed]];
     const Prices prices = marginal_prices(assignment, bed, objective);
-    for (Path& path : search_paths(beds, objective, prices, width, kTried, labels)) {
+    Effort effort{width, kTried, kRepairSteps};
+    effort.known = pricing.worth(assignment.bed_class[bed], assignment.paths[bed], prices);
+    for (Path& path : pricing.search(assignment.bed_class[bed], prices, effort).paths) {
       std::swap(path, assignment.paths[bed]);
       const double value = value_of(assignment, objective).total();
       if (value > assignment.value + kBetter) {
@@ -71,9 +73,8 @@ bool repair(Assignment& assignment, const std::vector<BedClass>& classes,
   return better;
 }
 
-bool rebuild(Assignment& assignment, const std::vector<std::size_t>& beds,
-             const std::vector<BedClass>& classes, const Objective& objective, int width,
-             long* labels) {
+bool rebuild(Assignment& assignment, const std::vector<std::size_t>& beds, Pricing& pricing,
+             const Objective& objective, int width) {
   constexpr std::size_t kTried = 4;
   constexpr double kBetter = 1e-6;
   Assignment trial = assignment;
@@ -82,11 +83,11 @@ bool rebuild(Assignment& assignment, const std::vector<std::size_t>& beds,
     trial.paths[bed].supply.assign(objective.supplies().size(), 0.0);
   }
   for (const std::size_t bed : beds) {
-    const BedClass& of = classes[trial.bed_class[bed]];
     const Prices prices = marginal_prices(trial, bed, objective);
     double best = -1e300;
     Path chosen = trial.paths[bed];
-    for (Path& path : search_paths(of, objective, prices, width, kTried, labels)) {
+    const Effort effort{width, kTried, kRepairSteps};
+    for (Path& path : pricing.search(trial.bed_class[bed], prices, effort).paths) {
       std::swap(trial.paths[bed], path);
       const double value = value_of(trial, objective).total();
       if (value <= best) continue;
@@ -99,20 +100,6 @@ bool rebuild(Assignment& assignment, const std::vector<std::size_t>& beds,
   if (trial.value <= assignment.value + kBetter) return false;
   assignment = std::move(trial);
   return true;
-}
-
-std::size_t Shaker::draw(std::size_t below) {
-  state_ = state_ * 6364136223846793005ULL + 1442695040888963407ULL;  // Knuth's MMIX generator
-  return static_cast<std::size_t>((state_ >> 33U) % below);
-}
-
-std::vector<std::size_t> Shaker::next() {
-  std::vector<std::size_t> order(beds_);
-  for (std::size_t i = 0; i < beds_; ++i) order[i] = i;
-  const std::size_t count = std::min<std::size_t>(beds_, 2 + draw(4));
-  for (std::size_t i = 0; i < count; ++i) std::swap(order[i], order[i + draw(beds_ - i)]);
-  order.resize(count);
-  return order;
 }
 
 }  // namespace aftercrop::sequencer

@@ -4,7 +4,7 @@
 #include <functional>
 #include <vector>
 
-#include "sequencer/labels.h"
+#include "sequencer/pricing.h"
 
 namespace aftercrop::sequencer {
 
@@ -20,26 +20,12 @@ struct Assignment {
 
 /// One round of repair: bed by bed the path is taken out and the best one for what is then still
 /// wanted put in its place, kept only if the whole is worth more. True if anything got better.
-bool repair(Assignment& assignment, const std::vector<BedClass>& classes,
-            const Objective& objective, int width, long* labels,
+bool repair(Assignment& assignment, Pricing& pricing, const Objective& objective, int width,
             const std::function<bool()>& enough);
 
 /// Takes the paths of a few beds out at once and puts the best ones back one after the other, each
 /// for what is then still wanted; kept only if the whole is worth more.
-bool rebuild(Assignment& assignment, const std::vector<std::size_t>& beds,
-             const std::vector<BedClass>& classes, const Objective& objective, int width,
-             long* labels);
-
-/// Which beds to rebuild next: two to five, in an order that looks random and is always the same.
-class Shaker {
- public:
-  explicit Shaker(std::size_t beds) : beds_(beds) {}
-  [[nodiscard]] std::vector<std::size_t> next();
-
- private:
-  std::size_t draw(std::size_t below);
-  std::size_t beds_;
-  std::uint64_t state_ = 20270301;
-};
+bool rebuild(Assignment& assignment, const std::vector<std::size_t>& beds, Pricing& pricing,
+             const Objective& objective, int width);
 
 }  // namespace aftercrop::sequencer

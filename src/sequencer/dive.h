@@ -1,0 +1,63 @@
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <vector>
+
+#include "sequencer/master.h"
+#include "sequencer/repair.h"
+
+namespace aftercrop::sequencer {
+
+/// Numbers that look random and are always the same.
+class Draw {
+ public:
+  explicit Draw(std::uint64_t seed) : state_(seed) {}
+  /// At least 0, below `below`.
+  [[nodiscard]] std::size_t below(std::size_t below);
+  /// At least 0, below 1.
+  [[nodiscard]] double unit();
+
+ private:
+  std::uint64_t state_;
+};
+
+struct DiveOptions {
+  int width = 16;      ///< labels kept a week when a dive asks for new paths
+  int rounds = 1;      ///< price rounds after each fixing
+  double share = 0.2;  ///< of the open beds that one fixing decides
+  double noise = 0.0;  ///< 0 = the largest fractions first; 1 = nearly any order
+};
+
+/// From fractions of beds to whole ones: fixes what is nearly whole, asks for paths that fit what
+/// is then left, and goes on until every bed has one.
+class Dive {
+ public:
+  /// All must outlive it. `enough` ends the price rounds, not the fixing.
+  Dive(Master& master, Pricing& pricing, const std::vector<BedClass>& classes,
+       const Objective& objective, std::function<bool()> enough);
+
+  [[nodiscard]] Assignment from_scratch(const DiveOptions& options, Draw& draw);
+  /// Keeps the paths of all beds but `open`, and dives again for those.
+  [[nodiscard]] Assignment again(const Assignment& plan, const std::vector<std::size_t>& open,
+                                 const DiveOptions& options, Draw& draw);
+
+ private:
+  void start();
+  void fix(std::size_t column, int beds);
+  void run(const DiveOptions& options, Draw& draw);
+  bool fix_some(const DiveOptions& options, Draw& draw);
+  void price(const DiveOptions& options);
+  [[nodiscard]] Assignment assign() const;
+
+  Master* master_;
+  Pricing* pricing_;
+  const std::vector<BedClass>* classes_;
+  const Objective* objective_;
+  std::function<bool()> enough_;
+  std::vector<int> fixed_;  ///< beds, one a column
+  std::vector<int> left_;   ///< beds without a path, one a class
+  int open_ = 0;
+};
+
+}  // namespace aftercrop::sequencer

@@ -1,0 +1,50 @@
+#include "sequencer/pricing.h"
+
+#include <atomic>
+#include <thread>
+
+namespace aftercrop::sequencer {
+
+Pricing::Pricing(const std::vector<BedClass>& classes, const Objective& objective)
+    : classes_(&classes), objective_(&objective) {
+  completions_.reserve(classes.size());
+  for (const BedClass& beds : classes) completions_.emplace_back(beds, objective);
+}
+
+Found Pricing::search(std::size_t bed_class, const Prices& prices, const Effort& effort) {
+  Found found =
+      search_paths((*classes_)[bed_class], *objective_, prices, completions_[bed_class], effort);
+  labels_ += found.labels;
+  return found;
+}
+
+double Pricing::worth(std::size_t bed_class, const Path& path, const Prices& prices) const {
+  double sum = path.costs.total();
+  for (const int choice : path.choices) {
+    sum += profit_of((*classes_)[bed_class].choices[static_cast<std::size_t>(choice)], prices);
+  }
+  return sum;
+}
+
+std::vector<Found> Pricing::search_all(const Prices& prices, const Effort& effort,
+                                       const std::vector<double>& known,
+                                       const std::vector<char>& asked) {
+  std::vector<Found> found(classes_->size());
+  std::atomic<std::size_t> next{0};
+  const auto work = [&] {
+    for (std::size_t g = next++; g < classes_->size(); g = next++) {
+      if (!asked.empty() && asked[g] == 0) continue;
+      Effort mine = effort;
+      if (!known.empty()) mine.known = known[g];
+      found[g] = search_paths((*classes_)[g], *objective_, prices, completions_[g], mine);
+    }
+  };
+  {
+    const std::jthread other(work);
+    work();
+  }
+  for (const Found& one : found) labels_ += one.labels;
+  return found;
+}
+
+}  // namespace aftercrop::sequencer

@@ -1,0 +1,38 @@
+#pragma once
+
+#include <vector>
+
+#include "sequencer/completion.h"
+#include "sequencer/labels.h"
+
+namespace aftercrop::sequencer {
+
+/// Searches classes for paths that earn most at given prices. Keeps each class's completion, so
+/// that multipliers start from where they last were.
+class Pricing {
+ public:
+  /// Both must outlive it.
+  Pricing(const std::vector<BedClass>& classes, const Objective& objective);
+
+  [[nodiscard]] Found search(std::size_t bed_class, const Prices& prices, const Effort& effort);
+  /// Every class that is asked for, two at a time; results by class, so that the order of arrival
+  /// changes nothing. Classes that are not asked for find nothing. `known` = what each class is
+  /// known to earn at these prices; empty = nothing.
+  [[nodiscard]] std::vector<Found> search_all(const Prices& prices, const Effort& effort,
+                                              const std::vector<double>& known = {},
+                                              const std::vector<char>& asked = {});
+
+  /// What a path of the class earns at these prices.
+  [[nodiscard]] double worth(std::size_t bed_class, const Path& path, const Prices& prices) const;
+
+  [[nodiscard]] long labels() const { return labels_; }
+  [[nodiscard]] Completion& completion(std::size_t bed_class) { return completions_[bed_class]; }
+
+ private:
+  const std::vector<BedClass>* classes_;
+  const Objective* objective_;
+  std::vector<Completion> completions_;
+  long labels_ = 0;
+};
+
+}  // namespace aftercrop::sequencer
