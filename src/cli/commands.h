@@ -33,7 +33,8 @@ struct PlanOptions {
   std::string output;  ///< empty = plan.yaml beside the garden
   std::string within = "60s";
   std::string gap = "1%";
-  std::string keep;  ///< a plan whose stands are kept; empty = none
+  std::string keep;         ///< a plan whose stands are kept; empty = none
+  std::string certificate;  ///< file for the bound's proof; empty = none
   bool stats = false;
 };
 

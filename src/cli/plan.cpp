@@ -55,6 +55,17 @@ std::optional<load::LoadedGarden> open(const PlanOptions& options, const Shared&
   return loaded;
 }
 
+/// A certificate is made anew each time: it replaces another certificate, and nothing else.
+std::optional<std::string> write_certificate(const Planned& planned, const PlanOptions& options,
+                                             bool force) {
+  const std::string& path = options.certificate;
+  const auto old = read_file(path);
+  const bool ours = old.text && old.text->find("\"certificate\"") < 8;
+  if (old.text && !ours && !force) return "it is there and is no certificate; --force replaces it";
+  return write_whole(path, emit::certificate_json(planned.loaded.garden, planned.loaded.catalogue,
+                                                  planned.outcome));
+}
+
 void print_result(const Planned& planned, const PlanOptions& options, const Shared& shared,
                   std::FILE* stream) {
   if (shared.format == Format::Json) {
@@ -85,6 +96,12 @@ ExitCode run_plan(const PlanOptions& options, const Shared& shared) {
   if (const auto failure = write_output(output, text, shared.force)) {
     complain(fmt::format("{} is not written: {}", output, *failure));
     return ExitCode::Unusable;
+  }
+  if (!options.certificate.empty()) {
+    if (const auto failure = write_certificate(planned, options, shared.force)) {
+      complain(fmt::format("{} is not written: {}", options.certificate, *failure));
+      return ExitCode::Unusable;
+    }
   }
   print_result(planned, options, shared, is_stream(output) ? stderr : stdout);
   if (!shared.quiet && !is_stream(output)) {

@@ -303,6 +303,17 @@ void Completion::solve(const std::vector<double>& profits, int steps, double tar
   }
 }
 
+std::vector<Certificate::Fee> Completion::fees() const {
+  std::vector<Certificate::Fee> fees;
+  for (std::size_t group = 0; group < groups_.size(); ++group) {
+    for (int s = 0; s < seasons_; ++s) {
+      const double fee = mu_[place(group, first_season_ + s)];
+      if (fee > 0.0) fees.push_back({groups_[group].group, first_season_ + s, fee});
+    }
+  }
+  return fees;
+}
+
 Completion::Standing Completion::standing(const ledger::BedState& state) const {
   Standing standing;
   standing.readiness = static_cast<std::uint8_t>(readiness_of(state));

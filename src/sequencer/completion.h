@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <vector>
 
+#include "aftercrop/sequencer/certificate.h"
 #include "sequencer/labels.h"
 
 namespace aftercrop::sequencer {
@@ -46,10 +47,8 @@ class Completion {
   /// No continuation that begins with this arc earns more, its own profit left out; below any
   /// number if the arc is refused.
   [[nodiscard]] double ahead_through(std::size_t arc, const Standing& standing) const;
-  /// Multipliers in use, and to start another from.
-  [[nodiscard]] const std::vector<double>& multipliers() const { return mu_; }
-  void set_multipliers(const std::vector<double>& multipliers) { mu_ = multipliers; }
-  [[nodiscard]] std::size_t groups() const { return groups_.size(); }
+  /// The multipliers in use that are not zero.
+  [[nodiscard]] std::vector<Certificate::Fee> fees() const;
 
  private:
   struct Relaxed {

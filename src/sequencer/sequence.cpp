@@ -92,6 +92,15 @@ class Driver {
     if (bound_ && bound >= *bound_) return;
     bound_ = bound;
     best_prices_ = prices;
+    certificate_ = {{}, prices.work, {}, bound};
+    for (std::size_t s = 0; s < prices.supply.size(); ++s) {
+      const SupplyRow& row = objective_.supplies()[s];
+      certificate_.supplies.push_back({row.crop, row.weeks, prices.supply[s]});
+    }
+    for (std::size_t g = 0; g < classes_.size(); ++g) {
+      certificate_.classes.push_back(
+          {classes_[g].beds, pricing_.completion(g).fees(), class_bounds[g]});
+    }
   }
 
   /// Adds what pays more than is known (empty = all); true if anything did.
@@ -182,6 +191,7 @@ class Driver {
   Outcome finish(const Assignment& plan) {
     Outcome outcome = report(plan, *garden_, classes_, objective_);
     outcome.bound = bound_;
+    outcome.certificate = certificate_;
     outcome.stopped_by = stopped_by_;
     outcome.counters.classes = static_cast<int>(classes_.size());
     outcome.counters.columns = static_cast<int>(master_.columns().size());
@@ -206,6 +216,7 @@ class Driver {
   Draw draw_{20270301};
   std::optional<double> bound_;
   Prices best_prices_;
+  Certificate certificate_;
   int rounds_ = 0;
   std::string stopped_by_;
 };

@@ -20,6 +20,11 @@ namespace aftercrop::emit {
                                     const sequencer::Outcome& outcome,
                                     const diagnostic::Diagnostics& findings);
 
+/// The value by term, and all that is needed to work the bound out again. Numbers in full.
+[[nodiscard]] std::string certificate_json(const garden::Garden& garden,
+                                           const catalogue::Catalogue& catalogue,
+                                           const sequencer::Outcome& outcome);
+
 /// Findings with their places, and how many there are of each severity.
 [[nodiscard]] std::string check_json(const diagnostic::Diagnostics& findings);
 

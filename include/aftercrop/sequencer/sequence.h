@@ -8,6 +8,7 @@
 #include "aftercrop/garden/garden.h"
 #include "aftercrop/garden/planting.h"
 #include "aftercrop/ledger/account.h"
+#include "aftercrop/sequencer/certificate.h"
 
 namespace aftercrop::sequencer {
 
@@ -61,6 +62,7 @@ struct Outcome {
   garden::Plan plan;  ///< kept stands of the seasons included
   Value value;
   std::optional<double> bound;  ///< only a valid one: no plan on this land is worth more
+  Certificate certificate;      ///< of the bound
   double seconds = 0.0;
   std::string stopped_by;  ///< "gap", "time", "rounds", "interrupt", "nothing better found"
   std::vector<WantResult> wants;
