@@ -112,11 +112,9 @@ void BedLedger::live_loads(BedState& state, const Stand* stand) const {
   }
 }
 
-void BedLedger::finish_stand(BedState& state, const Stand& stand, nitrogen::Journal* journal,
-                             std::vector<LoadEvent>* events) const {
-  const catalogue::NitrogenCoefficients& k = catalogue_->coefficients.nitrogen;
-  // What was not taken up is missing in tops and roots alike; their dry matter stays as planned,
-  // but tops do not fall below the least nitrogen content.
+// What was not taken up is missing in tops and roots alike; their dry matter stays as planned, but
+// tops do not fall below the least nitrogen content.
+nitrogen::StandingCrop BedLedger::standing_crop(const BedState& state, const Stand& stand) const {
   const double planned = stand.demand.total() - stand.demand.harvest;
   const double share = planned > 0.0 ? std::min(1.0, state.pools.crop / planned) : 0.0;
   nitrogen::StandingCrop standing;
@@ -124,9 +122,28 @@ void BedLedger::finish_stand(BedState& state, const Stand& stand, nitrogen::Jour
   standing.roots_kg_ha = std::min(state.pools.crop, stand.demand.below_ground * share);
   standing.tops_kg_ha = state.pools.crop - standing.roots_kg_ha;
   standing.roots_dry_t_ha = stand.roots_dry_t_ha;
-  standing.tops_dry_t_ha =
-      std::min(stand.tops_dry_t_ha, standing.tops_kg_ha / (10.0 * k.least_n_pct));
-  nitrogen::end_stand(state.pools, standing, stand.spec.ending, k, {state.week, journal});
+  const double least = 10.0 * catalogue_->coefficients.nitrogen.least_n_pct;
+  standing.tops_dry_t_ha = std::min(stand.tops_dry_t_ha, standing.tops_kg_ha / least);
+  return standing;
+}
+
+void BedLedger::shed_tops(BedState& state, const Stand& stand, nitrogen::Journal* journal) const {
+  const nitrogen::StandingCrop standing = standing_crop(state, stand);
+  state.pools.crop = standing.roots_kg_ha;
+  if (journal != nullptr) {
+    journal->post(state.week, nitrogen::Pool::Crop, -standing.tops_kg_ha,
+                  nitrogen::Cause::ResidueMulched, stand.spec.crop);
+  }
+  nitrogen::lay_as_mulch(state.pools,
+                         {standing.tops_kg_ha, standing.tops_dry_t_ha, stand.spec.crop},
+                         catalogue_->coefficients.nitrogen, {state.week, journal});
+}
+
+void BedLedger::finish_stand(BedState& state, const Stand& stand, nitrogen::Journal* journal,
+                             std::vector<LoadEvent>* events) const {
+  const catalogue::NitrogenCoefficients& k = catalogue_->coefficients.nitrogen;
+  nitrogen::end_stand(state.pools, standing_crop(state, stand), stand.spec.ending, k,
+                      {state.week, journal});
 
   apply_events(state, true, events);
   for (std::size_t i = 0; i < state.loads.size(); ++i) {
@@ -175,6 +192,10 @@ double BedLedger::end_of_week(BedState& state, const Stand* stand, nitrogen::Jou
   if (stand != nullptr && state.week + Weeks(1) == stand->spec.weeks.past) {
     finish_stand(state, *stand, journal, events);
   } else {
+    const int age = stand != nullptr ? (state.week - stand->spec.weeks.first).count() + 1 : 1;
+    if (stand != nullptr && stand->renews && age % kYearWeeks == 0) {
+      shed_tops(state, *stand, journal);
+    }
     apply_events(state, true, events);
   }
   const double floor = catalogue_->coefficients.disease.background_load;

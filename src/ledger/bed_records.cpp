@@ -138,6 +138,11 @@ void BedLedger::fill_rates(const catalogue::Soil& soil) {
     figures.annual_factor =
         std::clamp(relative, k.annual_factor_low.value, k.annual_factor_high.value) / relative;
   }
+  if (const auto supply = tested_supply(year); supply && year > 0.0) {
+    // What a laboratory found replaces the rule of thumb: the same sum over a year.
+    const double om = std::min(figures.organic_matter_pct, k.om_cap.value);
+    figures.annual_factor = *supply * k.reference_weeks / (k.supply_per_om * om * year);
+  }
   for (Week week = covered_.first; week < covered_.past; ++week) {
     const climate::WeekWeather& weather = site_->at(week);
     std::array<double, 4> drained{};
@@ -152,6 +157,21 @@ void BedLedger::fill_rates(const catalogue::Soil& soil) {
         weather.air_c < k.winter_air_c || drained[0] > k.winter_drainage_mm;
     winter_.push_back(!site_->no_season() && weather.air_c < air && wet_or_freezing ? 1 : 0);
   }
+}
+
+std::optional<double> BedLedger::tested_supply(double normal_weeks) const {
+  const catalogue::NitrogenCoefficients& k = catalogue_->coefficients.nitrogen;
+  std::optional<double> supply;
+  Date latest;
+  for (const garden::SoilTest& test : garden_->tests) {
+    if (test.bed != bed_ || !test.mineralisable_ppm) continue;
+    if (supply && test.date < latest) continue;
+    const double density = catalogue_->soil(garden_->bed(bed_).soil).bulk_density;
+    const double kg_ha = *test.mineralisable_ppm * 0.1 * test.depth_cm * density;
+    supply = nitrogen::released_in(normal_weeks, nitrogen::mineralisable(kg_ha, k), k);
+    latest = test.date;
+  }
+  return supply;
 }
 
 void BedLedger::read_applications() {

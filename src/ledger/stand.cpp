@@ -84,6 +84,8 @@ Stand BedLedger::make_stand(const StandSpec& spec) const {
   stand.from_seed = !crop.transplanted();
   stand.old_ley = crop.legume && crop.perennial() &&
                   spec.weeks.length().count() >= catalogue_->coefficients.nitrogen.ley_weeks;
+  stand.renews = crop.perennial() &&
+                 spec.weeks.length().count() > catalogue_->coefficients.disease.long_stand_weeks;
   fill_seasons(stand, *site_, catalogue_->coefficients.disease);
   fill_growth(stand);
   fill_needs(stand);
@@ -133,10 +135,11 @@ void BedLedger::fill_needs(Stand& stand) const {
   const double total = stand.demand.total();
   const catalogue::UptakeCurve& curve =
       nitrogen::curve_of(crop.nitrogen.curve, catalogue_->coefficients.nitrogen);
-  // A perennial's curve restarts each year of the stand.
+  // The curve of a perennial restarts each year of a long stand; its roots are made in the first.
   for (int year_start = 0; year_start < count; year_start += kYearWeeks) {
     const Week first = weeks.first + Weeks(year_start);
-    const bool restarts = crop.perennial() && count > kYearWeeks;
+    const bool restarts = stand.renews;
+    const double asked = year_start == 0 ? total : stand.demand.uptake;
     const Week past = restarts ? first + Weeks(kYearWeeks) : weeks.past;
     const double season = site_->degree_days(first, past, crop.base_c, crop.cap_c);
     const int here = std::min(restarts ? kYearWeeks : count, count - year_start);
@@ -148,7 +151,7 @@ void BedLedger::fill_needs(Stand& stand) const {
       const double by_calendar = static_cast<double>(i + 1) / (past - first).count();
       const double tau = season > 1.0 ? done / season : by_calendar;
       const double share = nitrogen::uptake_share(curve, tau);
-      stand.need[static_cast<std::size_t>(year_start + i)] = total * (share - before);
+      stand.need[static_cast<std::size_t>(year_start + i)] = asked * (share - before);
       before = share;
     }
     if (!restarts) break;

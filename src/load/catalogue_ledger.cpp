@@ -16,6 +16,7 @@ const std::vector<std::pair<std::string_view, Coefficient NitrogenCoefficients::
     {"annual_factor_low", &NitrogenCoefficients::annual_factor_low},
     {"annual_factor_high", &NitrogenCoefficients::annual_factor_high},
     {"q10", &NitrogenCoefficients::q10},
+    {"first_order_rate", &NitrogenCoefficients::first_order_rate},
     {"moisture_watered", &NitrogenCoefficients::moisture_watered},
     {"moisture_rainfed", &NitrogenCoefficients::moisture_rainfed},
     {"gross_share", &NitrogenCoefficients::gross_share},

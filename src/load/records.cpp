@@ -23,6 +23,7 @@ const Ask kNitrate{"nitrate nitrogen",
                    {Dimension::Concentration, Dimension::MassPerArea},
                    "ppm, kg/ha, lb/acre",
                    {0.0, 2000.0}};
+const Ask kMineralisable{"mineralisable nitrogen", {Dimension::Concentration}, "ppm", {0.0, 500.0}};
 const Ask kDepth{"the depth of a soil test", {Dimension::Length}, "cm, in", {0.02, 1.5}};
 const Ask kCount{"the count of a disease", {Dimension::CountPerGram}, "/g", {0.0, 1e9}};
 
@@ -57,8 +58,9 @@ void read_nitrate(const Node& node, bool ion, const Garden& garden,
 
 std::optional<SoilTest> read_test(const Node& node, const Garden& garden, Lookup& lookup,
                                   std::vector<BedId>& beds, Diagnostics& out) {
-  const Fields fields(node, "a soil test",
-                      {"bed", "date", "nitrate_n", "nitrate", "depth", "disease", "count"}, out);
+  const Fields fields(
+      node, "a soil test",
+      {"bed", "date", "nitrate_n", "nitrate", "mineralisable_n", "depth", "disease", "count"}, out);
   const Node* bed = fields.need("bed", out);
   const Node* date = fields.need("date", out);
   if (!fields.is_table()) return {};
@@ -78,7 +80,13 @@ std::optional<SoilTest> read_test(const Node& node, const Garden& garden, Lookup
   const Node* nitrate = fields.get("nitrate_n");
   const bool ion = nitrate == nullptr && fields.get("nitrate") != nullptr;
   if (ion) nitrate = fields.get("nitrate");
-  if (nitrate == nullptr && fields.get("disease") == nullptr) {
+  if (const Node* incubated = fields.get("mineralisable_n")) {
+    if (const auto measure = read_measure(*incubated, kMineralisable, out)) {
+      test.mineralisable_ppm = measure->value;
+    }
+  }
+  if (nitrate == nullptr && fields.get("disease") == nullptr &&
+      fields.get("mineralisable_n") == nullptr) {
     out.error("missing-key", "a soil test needs a result", node.source,
               "add `nitrate_n: 14 ppm`, or `disease:` and `count:`");
     return {};

@@ -132,6 +132,21 @@ double temperature_factor(double soil_c, double q10) {
   return std::pow(q10, (std::min(soil_c, kFlatAboveC) - 20.0) / 10.0);
 }
 
+double half_life_weeks(double soil_c, const catalogue::NitrogenCoefficients& k) {
+  const double slower = temperature_factor(soil_c, k.q10) / temperature_factor(35.0, k.q10);
+  return std::log(2.0) / (k.first_order_rate * slower);
+}
+
+double mineralisable(double released, const catalogue::NitrogenCoefficients& k) {
+  constexpr double kWeeks = 2.0;
+  return released / (1.0 - std::exp(-k.first_order_rate * kWeeks));
+}
+
+double released_in(double normal_weeks, double pool, const catalogue::NitrogenCoefficients& k) {
+  const double at_35 = normal_weeks / temperature_factor(35.0, k.q10);
+  return pool * (1.0 - std::exp(-k.first_order_rate * at_35));
+}
+
 WeekRates week_rates(double soil_c, const std::array<double, 4>& drainage_mm,
                      const SoilFigures& soil, const catalogue::NitrogenCoefficients& k) {
   const double warmth = temperature_factor(soil_c, k.q10);

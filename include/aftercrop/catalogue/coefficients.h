@@ -38,6 +38,7 @@ struct NitrogenCoefficients {
   Coefficient annual_factor_low;  ///< clamp of (normal weeks / reference weeks)
   Coefficient annual_factor_high;
   Coefficient q10;
+  Coefficient first_order_rate;  ///< per week at 35 C, of the mineralisable pool that a test finds
   Coefficient moisture_watered;  ///< g where the bed is watered or the site humid
   Coefficient moisture_rainfed;
   Coefficient gross_share;    ///< g0: share of residue N that mineralises

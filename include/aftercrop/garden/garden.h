@@ -28,6 +28,7 @@ struct SoilTest {
   double typed_number = 0.0;
   bool typed_as_ppm = true;  ///< otherwise as an amount an area
   double depth_cm = 30.0;
+  std::optional<double> mineralisable_ppm;  ///< released by two weeks of incubation at 35 C
   std::optional<catalogue::PathogenId> disease;
   double count = 0.0;  ///< on the pathogen's own scale
   diagnostic::Source source;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <vector>
 
 #include "aftercrop/catalogue/catalogue.h"
@@ -10,6 +11,7 @@
 #include "aftercrop/ledger/bed_state.h"
 #include "aftercrop/ledger/stand.h"
 #include "aftercrop/nitrogen/journal.h"
+#include "aftercrop/nitrogen/residue.h"
 
 namespace aftercrop::ledger {
 
@@ -96,6 +98,8 @@ class BedLedger {
     bool test = false;  ///< sets the load instead of raising it
   };
   void fill_rates(const catalogue::Soil& soil);
+  /// kg N/ha a year that an incubation test tells of the soil; empty without one.
+  [[nodiscard]] std::optional<double> tested_supply(double normal_weeks) const;
   void read_applications();
   void read_sightings();
   void read_tests();
@@ -105,6 +109,10 @@ class BedLedger {
   /// Returns the nitrogen of the week's harvest.
   double end_of_week(BedState& state, const Stand* stand, nitrogen::Journal* journal,
                      std::vector<LoadEvent>* events) const;
+  [[nodiscard]] nitrogen::StandingCrop standing_crop(const BedState& state,
+                                                     const Stand& stand) const;
+  /// A perennial's year is over: its tops die back and lie on the bed, its roots stay.
+  void shed_tops(BedState& state, const Stand& stand, nitrogen::Journal* journal) const;
   void finish_stand(BedState& state, const Stand& stand, nitrogen::Journal* journal,
                     std::vector<LoadEvent>* events) const;
   void fill_growth(Stand& stand) const;

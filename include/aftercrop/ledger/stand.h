@@ -49,6 +49,7 @@ struct Stand {
   bool cover = false;
   bool legume = false;
   bool useful = false;   ///< a cover that reaches its useful stand
+  bool renews = false;   ///< a perennial of several years: last year's tops die back each year
   bool old_ley = false;  ///< a perennial legume that stood for two seasons
   climate::CoverProgress progress;
   int season_as_next = 0;      ///< season-year for a break before it

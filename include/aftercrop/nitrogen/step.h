@@ -47,6 +47,15 @@ struct SoilFigures {
 /// above 35 C. Source: Stanford, Frere and Schwaninger 1973 (Q10 = 2).
 [[nodiscard]] double temperature_factor(double soil_c, double q10 = 2.0);
 
+/// Weeks in which half of the mineralisable nitrogen is released at a soil temperature.
+[[nodiscard]] double half_life_weeks(double soil_c, const catalogue::NitrogenCoefficients& k);
+/// The whole mineralisable nitrogen of a soil that released `released` in two weeks at 35 C, in its
+/// unit. Source: Stanford, Carter and Smith 1974, SSSAP 38:99.
+[[nodiscard]] double mineralisable(double released, const catalogue::NitrogenCoefficients& k);
+/// What such a pool gives in a year of so many normal weeks.
+[[nodiscard]] double released_in(double normal_weeks, double pool,
+                                 const catalogue::NitrogenCoefficients& k);
+
 /// Shares of one week from soil temperature at 10 cm and drainage (mm) under the four grounds.
 [[nodiscard]] WeekRates week_rates(double soil_c, const std::array<double, 4>& drainage_mm,
                                    const SoilFigures& soil,
