@@ -36,12 +36,13 @@ CLI::App* add_command(CLI::App& app, const char* name, const char* what, const c
 }
 
 void add_shared(CLI::App& app, Shared& shared) {
-  const std::map<std::string, Format> formats = {{"text", Format::Text}, {"json", Format::Json}};
+  const std::map<std::string, Format> formats = {
+      {"text", Format::Text}, {"json", Format::Json}, {"csv", Format::Csv}};
   const std::map<std::string, ColorChoice> colors = {
       {"auto", ColorChoice::Auto}, {"always", ColorChoice::Always}, {"never", ColorChoice::Never}};
-  app.add_option("--format", shared.format, "text or json")
-      ->transform(CLI::Transformer(formats).description("text|json"))
-      ->option_text("text|json");
+  app.add_option("--format", shared.format, "text or json; csv for ledger")
+      ->transform(CLI::Transformer(formats).description("text|json|csv"))
+      ->option_text("text|json|csv");
   app.add_option("--color", shared.color, "when to colour; NO_COLOR is honoured")
       ->transform(CLI::Transformer(colors).description(""))
       ->option_text("auto|always|never");
@@ -103,6 +104,9 @@ void add_ledger(CLI::App& app, Words& words) {
   command->add_option("--bed", options.bed, "one bed or section")->option_text("BED");
   command->add_option("--year", words.year, "one year")->check(CLI::Range(kFirstYear, kLastYear));
   command->add_flag("--lines", options.lines, "every posting, in kg N/ha, with its source");
+  command->add_option("--units", options.units, "metric or us; those of the garden if not said")
+      ->check(CLI::IsMember({"metric", "us"}))
+      ->option_text("metric|us");
 }
 
 void add_calendar(CLI::App& app, CalendarOptions& options) {
@@ -131,6 +135,10 @@ void add_crops(CLI::App& app, CropsOptions& options) {
 }
 
 ExitCode dispatch(const CLI::App& app, Words& words) {
+  if (words.shared.format == Format::Csv && !app.got_subcommand("ledger")) {
+    complain("only ledger has --format csv");
+    return ExitCode::Unusable;
+  }
   if (app.got_subcommand("new")) return run_new(words.fresh, words.shared);
   if (app.got_subcommand("plan")) return run_plan(words.plan, words.shared);
   if (app.got_subcommand("check")) return run_check(words.check, words.shared);

@@ -8,7 +8,7 @@
 
 namespace aftercrop::cli {
 
-enum class Format { Text, Json };
+enum class Format { Text, Json, Csv };
 enum class ColorChoice { Auto, Always, Never };
 
 /// The options that every command takes.
@@ -49,6 +49,7 @@ struct LedgerOptions {
   std::string bed;  ///< empty = all
   std::optional<int> year;
   bool lines = false;
+  std::string units;  ///< metric or us; empty = the garden's
 };
 
 struct CalendarOptions {

@@ -10,8 +10,12 @@
 namespace aftercrop::cli {
 
 ExitCode run_ledger(const LedgerOptions& options, const Shared& shared) {
-  const auto opened = open_and_tell(options.garden, options.plan, shared);
+  auto opened = open_and_tell(options.garden, options.plan, shared);
   if (!opened) return ExitCode::Unusable;
+  if (!options.units.empty()) {
+    opened->loaded.garden.units =
+        options.units == "us" ? garden::UnitSystem::Us : garden::UnitSystem::Metric;
+  }
   const garden::Garden& garden = opened->loaded.garden;
   const catalogue::Catalogue& catalogue = opened->loaded.catalogue;
   const std::vector<garden::BedId> beds = chosen_beds(garden, options.bed);
@@ -28,6 +32,10 @@ ExitCode run_ledger(const LedgerOptions& options, const Shared& shared) {
     print(stdout, emit::ledger_json(garden, catalogue, accounts));
     return ExitCode::Fine;
   }
+  if (shared.format == Format::Csv) {
+    print(stdout, emit::ledger_csv(garden, catalogue, accounts, options.year));
+    return ExitCode::Fine;
+  }
   emit::LedgerTextOptions text;
   text.width = terminal_width();
   text.lines = options.lines;
@@ -36,6 +44,7 @@ ExitCode run_ledger(const LedgerOptions& options, const Shared& shared) {
     if (i > 0) print(stdout, "\n");
     print(stdout, emit::ledger_text(garden, catalogue, accounts[i], text));
   }
+  print(stdout, "\n" + emit::climate_text(garden.site, text.width));
   return ExitCode::Fine;
 }
 

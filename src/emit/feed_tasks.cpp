@@ -12,19 +12,6 @@ namespace {
 constexpr int kDaysForTest = 21;    // a laboratory's usual time, common practice
 constexpr int kDaysToTake = 7;      // to find an hour for it
 constexpr int kDaysForPlants = 14;  // young plants live on what they came with, common practice
-constexpr const char* kTestFirst =
-    "Test the soil first: the figures are estimates, and local extension advice and local limits "
-    "go before them.";
-
-std::string feeding_caution(const Feeding& feeding, const catalogue::Catalogue& catalogue) {
-  std::vector<std::string> ids;
-  for (const Dose& dose : feeding.doses) {
-    const auto& more = catalogue.amendment(dose.material).cautions;
-    ids.insert(ids.end(), more.begin(), more.end());
-  }
-  const std::string text = caution_text(ids, catalogue);
-  return text.empty() ? kTestFirst : fmt::format("{} {}", kTestFirst, text);
-}
 
 Task feed_task(const Feeding& feeding, const garden::Garden& garden,
                const catalogue::Catalogue& catalogue) {

@@ -6,7 +6,10 @@
 #include <array>
 #include <string_view>
 
+#include "aftercrop/diagnostic/render.h"
+#include "aftercrop/nitrogen/manure.h"
 #include "emit/amounts.h"
+#include "emit/stand_tasks.h"
 
 namespace aftercrop::emit {
 namespace {
@@ -16,19 +19,25 @@ using garden::Planting;
 
 constexpr double kM2PerHectare = 10000.0;
 constexpr double kLeastGrams = 0.5;
-constexpr int kManureDays = 120;
 constexpr double kMostKgPerM2 = 5.0;  // 50 t/ha of compost a year: phosphorus, common practice
 constexpr int kDaysBeforeSeed = 14;   // meals burn germinating seed, common practice
-constexpr std::array<std::string_view, 3> kUsual = {"feather-meal", "blood-meal", "compost"};
+constexpr std::array<std::string_view, 5> kUsual = {"feather-meal", "blood-meal", "soybean-meal",
+                                                    "cottonseed-meal", "poultry-dung"};
+constexpr std::size_t kChoices = 3;
+constexpr const char* kTestFirst =
+    "Test the soil first: the figures are estimates, and local extension advice and local limits "
+    "go before them.";
 
 bool may_be_spread(const catalogue::Amendment& material, const garden::Garden& garden,
-                   const Planting& planting, Date date) {
+                   const catalogue::Catalogue& catalogue, const Planting& planting, Date date) {
   if (material.fresh_matter || material.n_pct <= 0.0 || material.available.typical <= 0.0) {
     return false;
   }
   if (!material.raw_manure) return true;
   if (garden.children || !planting.harvest) return false;
-  return calendar::days_between(date, planting.harvest->first) >= kManureDays;
+  const Date earliest = nitrogen::first_harvest_after_manure(catalogue.crop(planting.crop), date,
+                                                             catalogue.coefficients.nitrogen);
+  return earliest <= planting.harvest->first;
 }
 
 Dose dose_of(catalogue::AmendmentId id, const catalogue::Amendment& material, double need_kg) {
@@ -52,7 +61,7 @@ Date feeding_date(const catalogue::Crop& crop, const ledger::BedAccount& account
   return date;
 }
 
-/// The grower's materials; the usual meals where none of them will do.
+/// The grower's materials, filled up with the usual ones.
 std::vector<Dose> doses_for(const garden::Garden& garden, const catalogue::Catalogue& catalogue,
                             const Planting& planting, Date date, double need_kg) {
   std::vector<Dose> doses;
@@ -61,13 +70,16 @@ std::vector<Dose> doses_for(const garden::Garden& garden, const catalogue::Catal
     const auto material = catalogue.find_amendment(id);
     if (!material) return;
     const catalogue::Amendment& row = catalogue.amendment(*material);
-    if (!may_be_spread(row, garden, planting, date)) return;
+    if (!may_be_spread(row, garden, catalogue, planting, date)) return;
     const Dose dose = dose_of(*material, row, need_kg);
     if (dose.kg <= most_kg) doses.push_back(dose);
   };
   for (const std::string& id : garden.materials) offer(id);
-  if (!doses.empty()) return doses;
-  for (const std::string_view id : kUsual) offer(id);
+  for (const std::string_view id : kUsual) {
+    const bool named =
+        std::find(garden.materials.begin(), garden.materials.end(), id) != garden.materials.end();
+    if (doses.size() < kChoices && !named) offer(id);
+  }
   return doses;
 }
 
@@ -89,6 +101,32 @@ std::vector<Feeding> feedings(const garden::Garden& garden, const catalogue::Cat
     all.push_back(std::move(feeding));
   }
   return all;
+}
+
+std::string feeding_caution(const Feeding& feeding, const catalogue::Catalogue& catalogue) {
+  std::vector<std::string> ids;
+  for (const Dose& dose : feeding.doses) {
+    const auto& more = catalogue.amendment(dose.material).cautions;
+    ids.insert(ids.end(), more.begin(), more.end());
+  }
+  const std::string text = caution_text(ids, catalogue);
+  return text.empty() ? kTestFirst : fmt::format("{} {}", kTestFirst, text);
+}
+
+std::string feeding_text(const Feeding& feeding, const garden::Garden& garden,
+                         const catalogue::Catalogue& catalogue) {
+  const catalogue::Crop& crop = catalogue.crop(feeding.planting->crop);
+  std::string text =
+      fmt::format("feed for {} on {}: {} of nitrogen", crop.name, feeding.date.text(),
+                  mass_text(feeding.nitrogen_g / 1000.0, garden.units));
+  const std::string doses = doses_text(feeding.doses, catalogue, garden.units);
+  if (!doses.empty()) text += ": " + doses;
+  if (feeding.planting->harvest && !garden.children) {
+    const int days = nitrogen::manure_days(crop, catalogue.coefficients.nitrogen);
+    text += fmt::format(". Raw manure only until {} ({} days before the harvest)",
+                        feeding.planting->harvest->first.plus_days(-days).text(), days);
+  }
+  return diagnostic::printable(text);
 }
 
 std::string spread_text(double kg, const catalogue::Amendment& material, garden::UnitSystem units) {

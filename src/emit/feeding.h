@@ -27,8 +27,9 @@ struct Feeding {
 };
 
 /// What the stands of an account need bought that start on or after `since`, in their order. A
-/// need below half a gram is left out; raw manure is no choice within 120 days of a harvest or in
-/// a garden of children (7 CFR 205.203), and nothing is of which more than 5 kg/m2 would be needed.
+/// need below half a gram is left out. Doses: the grower's materials, filled up to three with usual
+/// ones; raw manure is no choice too near the harvest or in a garden of children (7 CFR 205.203),
+/// and nothing is of which more than 5 kg/m2 would be needed.
 [[nodiscard]] std::vector<Feeding> feedings(const garden::Garden& garden,
                                             const catalogue::Catalogue& catalogue,
                                             const ledger::BedAccount& account,
@@ -38,6 +39,14 @@ struct Feeding {
 [[nodiscard]] std::string doses_text(const std::vector<Dose>& doses,
                                      const catalogue::Catalogue& catalogue,
                                      garden::UnitSystem units);
+
+/// Need, doses and the last day for raw manure of one feeding, as a paragraph.
+[[nodiscard]] std::string feeding_text(const Feeding& feeding, const garden::Garden& garden,
+                                       const catalogue::Catalogue& catalogue);
+
+/// What has to be said where a dose is advised: test first, and the cautions of its materials.
+[[nodiscard]] std::string feeding_caution(const Feeding& feeding,
+                                          const catalogue::Catalogue& catalogue);
 
 /// One amount with what it is in buckets of 10 litres, for bulky things.
 [[nodiscard]] std::string spread_text(double kg, const catalogue::Amendment& material,

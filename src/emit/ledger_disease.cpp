@@ -1,110 +1,128 @@
-#include "emit/ledger_disease.h"
-
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "aftercrop/diagnostic/render.h"
 #include "aftercrop/disease/load.h"
-#include "diagnostic/text.h"
 #include "emit/amounts.h"
+#include "emit/ledger_screen.h"
 
 namespace aftercrop::emit {
 namespace {
 
+using Cause = ledger::LoadEvent::Cause;
+
 constexpr double kThreshold = 1.0;  // loads are in units of the damage threshold
+constexpr int kNameColumns = 31;
+constexpr int kBarHalf = 8;  // columns below the threshold, and above it
+
+std::string_view cause_words(Cause cause) {
+  static constexpr std::array<std::string_view, 6> kWords = {"at the start",  "grew on",
+                                                             "lowered by",    "seen by the grower",
+                                                             "set by a test", "at the year's end"};
+  return kWords[static_cast<std::size_t>(cause)];
+}
 
 std::string meaning(const catalogue::Pathogen& pathogen, double load) {
   if (load <= 0.0) return "none known";
   if (load >= kThreshold) {
     const double years =
         disease::years_to(load, pathogen.advise_at, pathogen.half_life_years.typical);
-    return fmt::format(
-        "above the threshold: no prone crop; about {} years without a host until "
-        "it is low",
-        two_digits(years));
+    return fmt::format("hurts; {} years", two_digits(years));
   }
-  if (load >= pathogen.advise_at) return "below the threshold, but a prone crop is a risk";
-  return "low";
+  return load >= pathogen.advise_at ? "a risk" : "low";
 }
 
-std::string_view cause_words(ledger::LoadEvent::Cause cause) {
-  static constexpr std::array<std::string_view, 6> kWords = {
-      "opening", "grows on", "lowered by", "seen by the grower", "set by a test", "no host"};
-  return kWords[static_cast<std::size_t>(cause)];
+/// A bar of doublings: the threshold in its middle, four halvings and doublings either way.
+std::string bar(double load) {
+  std::string out(2 * kBarHalf + 1, '.');
+  const double doublings = load > 0.0 ? std::log2(load / kThreshold) : -100.0;
+  const int filled =
+      std::clamp(static_cast<int>(std::lround(kBarHalf + 2.0 * doublings)), 0, 2 * kBarHalf + 1);
+  for (int i = 0; i < filled; ++i) out[static_cast<std::size_t>(i)] = '#';
+  out[kBarHalf] = '|';
+  return out;
 }
 
-std::string event_text(const ledger::LoadEvent& event, const catalogue::Catalogue& catalogue) {
-  std::string out = fmt::format("{}  {}", calendar::text(event.week), cause_words(event.cause));
-  if (event.crop.known()) out += " " + diagnostic::printable(catalogue.crop(event.crop).name);
-  return out + fmt::format(": {}", two_digits(event.load));
+bool in_year(const ledger::LoadEvent& event, int year) {
+  return calendar::iso(event.week).year == year;
 }
 
-void add_pathogen(std::string& out, const catalogue::Pathogen& pathogen, const std::string& loads) {
-  std::string text = fmt::format(
-      "{} (half-life {} to {} years, breaks {} to {} years", pathogen.name,
-      two_digits(pathogen.half_life_years.low), two_digits(pathogen.half_life_years.high),
-      two_digits(pathogen.break_years.low), two_digits(pathogen.break_years.high));
-  if (pathogen.scale != "relative" && !pathogen.scale.empty()) {
-    text += fmt::format("; threshold {} {}", two_digits(pathogen.threshold), pathogen.scale);
-  }
-  out += diagnostic::printable(text) + "): " + loads;
-}
-
-/// Worth lines of its own: seen or tested here, treated, or high enough to advise.
-bool matters(const catalogue::Pathogen& pathogen, const ledger::BedAccount& account,
-             std::size_t tracked) {
-  using Cause = ledger::LoadEvent::Cause;
-  if (account.load_opening[tracked] >= pathogen.advise_at ||
-      account.load_closing[tracked] >= pathogen.advise_at) {
-    return true;
-  }
-  return std::any_of(account.load_events.begin(), account.load_events.end(),
+/// Worth a line of its own: seen or tested or treated in the year, or high enough to advise.
+bool matters(const ScreenInput& input, const YearSum& year, std::size_t tracked) {
+  const double advise = input.catalogue.pathogen(input.account.tracked[tracked]).advise_at;
+  if (year.load_opening[tracked] >= advise || year.load_closing[tracked] >= advise) return true;
+  return std::any_of(input.account.load_events.begin(), input.account.load_events.end(),
                      [&](const ledger::LoadEvent& event) {
-                       if (event.tracked != tracked) return false;
-                       return event.load >= pathogen.advise_at || event.cause == Cause::Sighting ||
+                       if (event.tracked != tracked || !in_year(event, year.year)) return false;
+                       return event.load >= advise || event.cause == Cause::Sighting ||
                               event.cause == Cause::Test || event.cause == Cause::Kill;
                      });
 }
 
+std::string events_of(const ScreenInput& input, const YearSum& year, std::size_t tracked) {
+  std::string out;
+  for (const ledger::LoadEvent& event : input.account.load_events) {
+    if (event.tracked != tracked || !in_year(event, year.year)) continue;
+    if (event.cause == Cause::YearEnd) continue;
+    const std::string crop = event.crop.known() ? " " + input.catalogue.crop(event.crop).name : "";
+    out +=
+        (out.empty() ? "" : "; ") + fmt::format("{}{} to {} ({})", cause_words(event.cause), crop,
+                                                two_digits(event.load), calendar::text(event.week));
+  }
+  return diagnostic::printable(out);
+}
+
+std::string pathogen_lines(const ScreenInput& input, const YearSum& year, std::size_t tracked) {
+  const catalogue::Pathogen& pathogen = input.catalogue.pathogen(input.account.tracked[tracked]);
+  const double closing = year.load_closing[tracked];
+  std::string line =
+      padded("  " + diagnostic::printable(pathogen.name), kNameColumns - 1) +
+      fmt::format(" {:>5} to {:<5}", two_digits(year.load_opening[tracked]), two_digits(closing));
+  const std::string said = meaning(pathogen, closing);
+  const int room = input.width - kNameColumns - 14 - 2 * kBarHalf - 3;
+  if (room >= static_cast<int>(said.size())) line += ' ' + bar(closing);
+  std::string out = line + ' ' + said + '
+'; if (static_cast<int>(out.size()) > input.width + 1) out = folded(out, input.width, 4, 2); const std::
+                                     string events = events_of(input, year, tracked);
+  if (!events.empty()) out += folded(events, input.width, 6, 4);
+  return out;
+}
+
+std::string half_life_text(const catalogue::Pathogen& pathogen) {
+  return fmt::format(
+      "{}: halves in {} years ({} to {}), break {} years ({} to {})", pathogen.name,
+      two_digits(pathogen.half_life_years.typical), two_digits(pathogen.half_life_years.low),
+      two_digits(pathogen.half_life_years.high), two_digits(pathogen.break_years.typical),
+      two_digits(pathogen.break_years.low), two_digits(pathogen.break_years.high));
+}
+
 }  // namespace
 
-std::string disease_text(const catalogue::Catalogue& catalogue, const ledger::BedAccount& account,
-                         const LedgerTextOptions& options) {
-  if (account.tracked.empty()) return {};
-  const int width = std::max(40, options.width);
-  std::string out =
-      "\nSoil-borne disease, in units of the damage threshold (1 = a prone crop is "
-      "hurt)\n";
-  const auto add_lines = [&](const std::string& text, int indent) {
-    bool first = true;
-    for (const std::string& line : diagnostic::fold(text, width - indent - 2)) {
-      out += std::string(static_cast<std::size_t>(first ? indent : indent + 2), ' ') + line + '\n';
-      first = false;
-    }
-  };
-  std::string low;
-  for (std::size_t i = 0; i < account.tracked.size(); ++i) {
-    const catalogue::Pathogen& pathogen = catalogue.pathogen(account.tracked[i]);
-    if (!matters(pathogen, account, i)) {
-      low += (low.empty() ? "" : ", ") + diagnostic::printable(pathogen.name);
+std::string year_diseases(const ScreenInput& input, const YearSum& year) {
+  if (input.account.tracked.empty()) return {};
+  std::string high;
+  int low = 0;
+  std::string spans;
+  for (std::size_t i = 0; i < input.account.tracked.size(); ++i) {
+    if (!matters(input, year, i)) {
+      ++low;
       continue;
     }
-    const double closing = account.load_closing[i];
-    std::string line;
-    add_pathogen(
-        line, pathogen,
-        fmt::format("{} at the start, {} at the end: {}", two_digits(account.load_opening[i]),
-                    two_digits(closing), meaning(pathogen, closing)));
-    add_lines(line, 0);
-    for (const ledger::LoadEvent& event : account.load_events) {
-      if (event.tracked != i) continue;
-      if (options.year && calendar::iso(event.week).year != *options.year) continue;
-      add_lines(event_text(event, catalogue), 4);
-    }
+    high += pathogen_lines(input, year, i);
+    spans += (spans.empty() ? "" : "; ") +
+             half_life_text(input.catalogue.pathogen(input.account.tracked[i]));
   }
-  if (!low.empty()) add_lines("Low all along: " + low, 0);
+  std::string out = padded("soil-borne disease", kNameColumns) +
+                    "start to end; | hurts; years = until it is low\n";
+  if (static_cast<int>(out.size()) > input.width + 1) out = "soil-borne disease, start to end\n";
+  out += high;
+  if (!spans.empty())
+    out += folded("published: " + diagnostic::printable(spans), input.width, 4, 2);
+  if (low > 0)
+    out += fmt::format("  low all year: {} {}\n", low, high.empty() ? "troubles" : "others");
   return out;
 }
 

@@ -3,156 +3,84 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 
 #include "aftercrop/diagnostic/render.h"
 #include "diagnostic/text.h"
 #include "emit/amounts.h"
-#include "emit/ledger_disease.h"
-#include "emit/ledger_years.h"
+#include "emit/ledger_screen.h"
 
 namespace aftercrop::emit {
 namespace {
 
-using nitrogen::Cause;
-using Causes = std::array<catalogue::CauseText, catalogue::kCauses>;
+constexpr int kLeastWidth = 20;
 
-constexpr std::size_t kLabelColumns = 32;
-constexpr std::size_t kCellColumns = 16;
-
-/// The table of some years that fit side by side.
-class YearTable {
- public:
-  YearTable(const garden::Bed& bed, garden::UnitSystem units, const Causes& causes,
-            std::vector<YearSum> years)
-      : bed_(&bed), units_(units), causes_(&causes), years_(std::move(years)) {}
-
-  [[nodiscard]] std::string text() const {
-    std::string out = fmt::format("{:{}}", "", kLabelColumns);
-    for (const YearSum& year : years_) out += fmt::format("{:>{}}", year.year, kCellColumns);
-    out += '\n';
-    add(out, "at the start, ready for crops", [](const YearSum& y) { return y.opening.mineral; });
-    for (std::size_t i = 0; i < catalogue::kCauses; ++i) add_cause(out, static_cast<Cause>(i));
-    add(out, "at the end, ready for crops", [](const YearSum& y) { return y.closing.mineral; });
-    add(out, "held in residues and roots",
-        [](const YearSum& y) { return y.closing.fast + y.closing.mulch + y.closing.slow; });
-    add(out, "fixed from the air by the crop", [](const YearSum& y) { return y.fixed; });
-    add(out, "missing: to be fed", [](const YearSum& y) { return y.bought; });
-    add(out, "carried off the bed", [](const YearSum& y) { return y.removed; });
-    return out;
-  }
-
- private:
-  void add_cause(std::string& out, Cause cause) const {
-    const auto of = [cause](const YearSum& year) {
-      const auto found = year.mineral.find(cause);
-      return found == year.mineral.end() ? 0.0 : found->second;
-    };
-    const bool any = std::any_of(years_.begin(), years_.end(),
-                                 [&](const YearSum& year) { return of(year) != 0.0; });
-    if (!any) return;
-    const catalogue::CauseText& words = (*causes_)[static_cast<std::size_t>(cause)];
-    add_row(out, std::string(words.words),
-            [&](const YearSum& year) { return with_range(of(year), words); });
-  }
-
-  template <class Value>
-  void add(std::string& out, const std::string& label, Value value) const {
-    add_row(out, label, [&](const YearSum& year) { return amount(value(year)); });
-  }
-
-  template <class Cell>
-  void add_row(std::string& out, const std::string& label, Cell cell) const {
-    out += fmt::format("{:{}}", label, kLabelColumns);
-    for (const YearSum& year : years_) out += fmt::format("{:>{}}", cell(year), kCellColumns);
-    out += '\n';
-  }
-
-  [[nodiscard]] std::string amount(double kg_per_ha) const {
-    return two_digits(bed_amount(kg_per_ha, *bed_, units_));
-  }
-
-  [[nodiscard]] std::string with_range(double kg_per_ha, const catalogue::CauseText& words) const {
-    const std::string middle = amount(kg_per_ha);
-    if (middle == "0" || words.low == words.high) return middle;
-    const double size = std::abs(kg_per_ha);
-    const std::string full =
-        fmt::format("{} ({}-{})", middle, amount(size * words.low), amount(size * words.high));
-    if (full.size() < kCellColumns) return full;
-    const auto tenths = [&](double value) {
-      return std::round(10.0 * bed_amount(value, *bed_, units_)) / 10.0 + 0.0;
-    };
-    return fmt::format("{:.1f} ({:.1f}-{:.1f})", tenths(kg_per_ha), tenths(size * words.low),
-                       tenths(size * words.high));
-  }
-
-  const garden::Bed* bed_;
-  garden::UnitSystem units_;
-  const Causes* causes_;
-  std::vector<YearSum> years_;
-};
-
-std::vector<YearSum> years_asked(const ledger::BedAccount& account, std::optional<int> year) {
-  std::vector<YearSum> years = sum_by_year(account);
-  if (year) {
-    std::erase_if(years, [&](const YearSum& one) { return one.year != *year; });
-  }
-  return years;
+std::string heading(const ScreenInput& input) {
+  const garden::Bed& bed = input.bed();
+  const std::string soil = bed.soil.known() ? input.catalogue.soil(bed.soil).name : "";
+  std::string text =
+      fmt::format("Bed {}: {}{}{}, {:.1f} % organic matter, pH {:.1f}, {}",
+                  diagnostic::printable(bed.name), area_text(bed.area.value(), input.garden.units),
+                  soil.empty() ? "" : ", ", diagnostic::printable(soil), bed.organic_matter_pct,
+                  bed.ph, bed.watered ? "irrigated" : "not irrigated");
+  if (bed.shelter == garden::Shelter::Fleece) text += ", under fleece";
+  if (bed.shelter == garden::Shelter::Tunnel) text += ", in a tunnel";
+  if (bed.poorly_drained) text += ", poorly drained";
+  text += fmt::format("; {} to {}", calendar::text(input.account.from),
+                      calendar::text(input.account.until));
+  return folded(text, input.width, 2);
 }
 
-std::string heading(const garden::Garden& garden, const catalogue::Catalogue& catalogue,
-                    const ledger::BedAccount& account) {
-  const garden::Bed& bed = garden.bed(account.bed);
-  const std::string soil = bed.soil.known() ? catalogue.soil(bed.soil).name : "";
-  return fmt::format("Bed {}: {}{}{}, {:.1f} % organic matter, {} to {}\n",
-                     diagnostic::printable(bed.name), area_text(bed.area.value(), garden.units),
-                     soil.empty() ? "" : ", ", diagnostic::printable(soil), bed.organic_matter_pct,
-                     calendar::text(account.from), calendar::text(account.until));
-}
-
-std::string nitrogen_text(const garden::Garden& garden, const catalogue::Catalogue& catalogue,
-                          const ledger::BedAccount& account, const LedgerTextOptions& options) {
-  const garden::Bed& bed = garden.bed(account.bed);
-  const std::vector<YearSum> years = years_asked(account, options.year);
-  const int room = std::max(options.width, 0) - static_cast<int>(kLabelColumns);
-  const std::size_t columns =
-      static_cast<std::size_t>(std::max(1, room / static_cast<int>(kCellColumns)));
-  std::string out =
-      fmt::format("\nNitrogen, {} for the whole bed (published range)\n", bed_unit(garden.units));
-  for (std::size_t i = 0; i < years.size(); i += columns) {
-    if (i > 0) out += '\n';
-    const std::size_t past = std::min(years.size(), i + columns);
-    out += YearTable(bed, garden.units, catalogue.coefficients.nitrogen.causes,
-                     {years.begin() + static_cast<std::ptrdiff_t>(i),
-                      years.begin() + static_cast<std::ptrdiff_t>(past)})
-               .text();
-  }
-  const auto grams = [&](double kg_per_ha) {
-    return two_digits(bed_amount(kg_per_ha, bed, garden.units));
+/// One line a year: start, what came in and went out with ranges, end, short, left before winter.
+std::string overview(const ScreenInput& input, const std::vector<YearSum>& years) {
+  const auto& k = input.nitrogen();
+  const auto range = [&](const Span& span) {
+    if (span.low == span.high || input.width < 56) return input.amount(span.middle);
+    return fmt::format("{} ({}-{})", input.amount(span.middle), input.amount(span.low),
+                       input.amount(span.high));
   };
-  out +=
-      fmt::format("Over all years: short {0} {2}; surplus at the start of a winter {1} {2}\n",
-                  grams(account.short_kg_ha), grams(account.surplus_kg_ha), bed_unit(garden.units));
-  return out;
+  std::string out = fmt::format("nitrogen, {} for the whole bed\n", bed_unit(input.garden.units));
+  const auto row = [&](const std::string& year, const std::string& start, const std::string& in,
+                       const std::string& gone, const std::string& end) {
+    const int columns = input.width < 56 ? 8 : 17;
+    return fmt::format("{:<4} {:>6} {:>{}} {:>{}} {:>6}", year, start, in, columns, gone, columns,
+                       end);
+  };
+  const bool wide = input.width >= 72;
+  out += row("year", "start", "came in", "went out", "end");
+  out += wide ? fmt::format(" {:>6} {:>8}\n", "short", "winter*") : "\n";
+  for (const YearSum& year : years) {
+    out +=
+        row(fmt::format("{}", year.year), input.amount(year.opening.mineral),
+            range(came_in(year, k)), range(went_out(year, k)), input.amount(year.closing.mineral));
+    if (!wide) {
+      out += '\n';
+      continue;
+    }
+    out += fmt::format(" {:>6} {:>8}\n", input.amount(year.short_kg_ha),
+                       year.before_wet ? input.amount(*year.before_wet) : "");
+  }
+  if (wide) out += "* ready for crops as the wet or freezing season begins\n";
+  std::string carried;
+  for (const catalogue::PathogenId id : input.account.tracked) {
+    carried += (carried.empty() ? "" : ", ") + input.catalogue.pathogen(id).name;
+  }
+  if (!carried.empty()) {
+    out += folded("Diseases carried: " + diagnostic::printable(carried) + ".", input.width, 2);
+  }
+  return out + folded(
+                   "Ranges are those of the sources. Postings of one cause vary together; "
+                   "different causes are taken as independent, so that half-widths add as squares.",
+                   input.width, 2);
 }
 
-/// Posting by posting.
-std::string posting_lines(const catalogue::Catalogue& catalogue, const ledger::BedAccount& account,
-                          std::optional<int> year) {
-  std::string out = fmt::format("\nPostings, kg N/ha\n{:9} {:8} {:>9}  {}\n", "week", "pool",
-                                "amount", "cause [source]");
-  for (const nitrogen::Posting& posting : account.postings) {
-    if (year && calendar::iso(posting.week).year != *year) continue;
-    const catalogue::CauseText& cause =
-        catalogue.coefficients.nitrogen.causes[static_cast<std::size_t>(posting.cause)];
-    std::string words(cause.words);
-    if (posting.crop.known()) {
-      words += ": " + diagnostic::printable(catalogue.crop(posting.crop).name);
-    }
-    const double rounded = std::round(posting.kg_per_ha * 1000.0) / 1000.0 + 0.0;
-    out += fmt::format("{:9} {:8} {:>9.3f}  {} [{}]\n", calendar::text(posting.week),
-                       nitrogen::kPoolNames[static_cast<std::size_t>(posting.pool)], rounded, words,
-                       cause.source);
+/// What is still wider than a very narrow terminal is broken.
+std::string fitted(const std::string& text, int width) {
+  std::string out;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t end = std::min(text.find('\n', at), text.size());
+    const std::string line = text.substr(at, end - at);
+    out += diagnostic::columns_of(line) <= width ? line + '\n' : folded(line, width, 2);
+    at = end + 1;
   }
   return out;
 }
@@ -161,16 +89,19 @@ std::string posting_lines(const catalogue::Catalogue& catalogue, const ledger::B
 
 std::string ledger_text(const garden::Garden& garden, const catalogue::Catalogue& catalogue,
                         const ledger::BedAccount& account, const LedgerTextOptions& options) {
-  std::string out;
-  for (const std::string& line :
-       diagnostic::fold(heading(garden, catalogue, account), std::max(40, options.width))) {
-    out += line;
-    if (out.back() != '\n') out += '\n';
+  const ScreenInput input{garden, catalogue, account, std::max(kLeastWidth, options.width)};
+  std::vector<YearSum> years = sum_by_year(account);
+  if (options.year) {
+    std::erase_if(years, [&](const YearSum& one) { return one.year != *options.year; });
   }
-  out += nitrogen_text(garden, catalogue, account, options);
-  if (options.lines) out += posting_lines(catalogue, account, options.year);
-  out += disease_text(catalogue, account, options);
-  return out;
+  std::string out = heading(input);
+  if (years.size() != 1) out += '\n' + overview(input, years);
+  for (const YearSum& year : years) {
+    out += '\n' + year_screen(input, year);
+    out += year_diseases(input, year);
+    if (options.lines) out += year_lines(input, year);
+  }
+  return fitted(out, input.width);
 }
 
 }  // namespace aftercrop::emit

@@ -10,7 +10,7 @@ namespace {
 
 class Accountant : public Visitor {
  public:
-  Accountant(const BedLedger& ledger, BedAccount& account) : ledger_(&ledger), account_(&account) {}
+  explicit Accountant(BedAccount& account) : account_(&account) {}
 
   void on_stand(const BedState& before, const Stand& stand, const garden::Planting& planting,
                 const StandOutcome& outcome) override {
@@ -18,20 +18,10 @@ class Accountant : public Visitor {
     account_->stands.push_back({&planting, stand, outcome, before});
   }
 
-  void on_idle_week(const BedState& after, const nitrogen::WeekFlows& /*flows*/) override {
-    const bool winter = ledger_->winter(after.week);
-    if (winter && !was_winter_) {
-      account_->surplus_kg_ha = std::max(
-          account_->surplus_kg_ha,
-          after.pools.mineral - ledger_->catalogue().coefficients.nitrogen.surplus_kept.value);
-    }
-    was_winter_ = winter;
-  }
+  void on_idle_week(const BedState& /*after*/, const nitrogen::WeekFlows& /*flows*/) override {}
 
  private:
-  const BedLedger* ledger_;
   BedAccount* account_;
-  bool was_winter_ = false;
 };
 
 std::vector<double> central_loads(const BedState& state) {
@@ -66,6 +56,28 @@ std::vector<TestLine> nitrate_lines(const BedLedger& ledger, const garden::Garde
     lines.push_back(line);
   }
   return lines;
+}
+
+/// What is mineral as each wet or freezing season begins, and what of it nothing is there to take.
+void add_winters(const BedLedger& ledger, BedAccount& account) {
+  const double kept = ledger.catalogue().coefficients.nitrogen.surplus_kept;
+  double mineral = account.opening.mineral;
+  auto next = account.postings.begin();
+  bool was_winter = ledger.winter(account.from);
+  for (calendar::Week week = account.from; week < account.until; ++week) {
+    const bool winter = ledger.winter(week);
+    if (winter && !was_winter) {
+      const bool grown =
+          std::any_of(account.stands.begin(), account.stands.end(),
+                      [&](const StandLine& line) { return line.stand.spec.weeks.contains(week); });
+      account.winters.push_back({week, mineral, grown});
+      if (!grown) account.surplus_kg_ha = std::max(account.surplus_kg_ha, mineral - kept);
+    }
+    was_winter = winter;
+    for (; next != account.postings.end() && next->week == week; ++next) {
+      if (next->pool == nitrogen::Pool::Mineral) mineral += next->kg_per_ha;
+    }
+  }
 }
 
 /// Counts of a disease, held against the load that the ledger had.
@@ -133,7 +145,7 @@ BedAccount account(const BedLedger& ledger, const garden::Garden& garden,
   account.load_opening = central_loads(state);
 
   nitrogen::Journal journal;
-  Accountant visitor(ledger, account);
+  Accountant visitor(account);
   WalkOptions options;
   options.until = garden.seasons.past;
   options.journal = &journal;
@@ -147,6 +159,7 @@ BedAccount account(const BedLedger& ledger, const garden::Garden& garden,
   account.postings = journal.postings();
   account.tests = nitrate_lines(ledger, garden, account);
   add_disease_lines(ledger, garden, account);
+  add_winters(ledger, account);
   return account;
 }
 

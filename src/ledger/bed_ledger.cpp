@@ -207,6 +207,13 @@ double BedLedger::end_of_week(BedState& state, const Stand* stand, nitrogen::Jou
   return harvested;
 }
 
+void BedLedger::note_year_end(const BedState& state, std::vector<LoadEvent>& events) const {
+  if (calendar::iso(state.week).year == calendar::iso(state.week + Weeks(1)).year) return;
+  for (std::size_t i = 0; i < state.loads.size(); ++i) {
+    note(&events, state, i, state.loads[i].central, LoadEvent::Cause::YearEnd);
+  }
+}
+
 nitrogen::WeekFlows BedLedger::step(BedState& state, const Stand* stand, nitrogen::Journal* journal,
                                     std::vector<LoadEvent>* events) const {
   if (!events_.empty()) apply_events(state, false, events);
@@ -246,6 +253,7 @@ nitrogen::WeekFlows BedLedger::step(BedState& state, const Stand* stand, nitroge
   } else if (stand != nullptr || winter_[here] == 0) {
     state.bare_weeks = 0;
   }
+  if (events != nullptr) note_year_end(state, *events);
   ++state.week;
   return flows;
 }

@@ -4,6 +4,7 @@
 
 #include "aftercrop/emit/json.h"
 #include "aftercrop/emit/ledger_text.h"
+#include "diagnostic/text.h"
 #include "emit/amounts.h"
 #include "emit/ledger_years.h"
 #include "support/emitted.h"
@@ -49,28 +50,97 @@ TEST_CASE("ledger by year: years join up, and end at the account's closing") {
   }
 }
 
-TEST_CASE("ledger text: at most 80 columns, one year on demand, postings on demand") {
+namespace {
+
+std::string account_text(const support::Emitted& made, const emit::LedgerTextOptions& options) {
+  return emit::ledger_text(made.loaded.garden, made.loaded.catalogue, made.accounts[0], options);
+}
+
+int widest(const std::string& text) {
+  int most = 0;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t end = std::min(text.find('\n', at), text.size());
+    most = std::max(most, diagnostic::columns_of(std::string_view(text).substr(at, end - at)));
+    at = end + 1;
+  }
+  return most;
+}
+
+}  // namespace
+
+TEST_CASE("ledger text: never wider than the terminal, whatever it is asked for") {
+  support::Emitted made;
+  diagnostic::Diagnostics said;
+  REQUIRE(support::fill(made, support::kGarden, support::kPlan, said));
+  for (const int width : {24, 40, 60, 80, 120, 200}) {
+    for (const bool lines : {false, true}) {
+      emit::LedgerTextOptions options;
+      options.width = width;
+      options.lines = lines;
+      CAPTURE(width);
+      CHECK(widest(account_text(made, options)) <= width);
+      CHECK(widest(emit::climate_text(made.loaded.garden.site, width)) <= width);
+    }
+  }
+}
+
+TEST_CASE("ledger text: a year on a screen, postings on demand, metric or US") {
   support::Emitted made;
   diagnostic::Diagnostics said;
   REQUIRE(support::fill(made, support::kGarden, support::kPlan, said));
   emit::LedgerTextOptions options;
-  const auto text = [&] {
-    return emit::ledger_text(made.loaded.garden, made.loaded.catalogue, made.accounts[0], options);
-  };
-  const std::string brief = text();
-  for (std::size_t at = 0; at < brief.size(); at = brief.find('\n', at) + 1) {
-    const std::string line = brief.substr(at, brief.find('\n', at) - at);
-    CAPTURE(line);
-    CHECK(line.size() <= 80);
-  }
-  CHECK(brief.find("leached by drainage") != std::string::npos);
-  CHECK(brief.find("2028") != std::string::npos);
-  CHECK(brief.find("kg N/ha") == std::string::npos);
-  options.lines = true;
-  CHECK(text().find("kg N/ha") != std::string::npos);
-  options.lines = false;
+  const std::string all = account_text(made, options);
+  CHECK(all.find("washed out") != std::string::npos);
+  CHECK(all.find(" in 2028: ") != std::string::npos);
+  CHECK(all.find("kg N/ha") == std::string::npos);
+  CHECK(all.find("nitrogen, g for the whole bed") != std::string::npos);
   options.year = 2027;
-  CHECK(text().find("  2028\n") == std::string::npos);
+  const std::string one = account_text(made, options);
+  CHECK(one.find(" in 2028: ") == std::string::npos);
+  CHECK(std::count(one.begin(), one.end(), '\n') <= 45);
+  options.lines = true;
+  CHECK(account_text(made, options).find("kg N/ha") != std::string::npos);
+  made.loaded.garden.units = garden::UnitSystem::Us;
+  CHECK(account_text(made, options).find("nitrogen, oz for the whole bed") != std::string::npos);
+}
+
+TEST_CASE("ledger text: at least three materials, their caution and the days of raw manure") {
+  support::Emitted made;
+  diagnostic::Diagnostics said;
+  REQUIRE(support::fill(made, support::kGarden, support::kPlan, said));
+  const std::string text = account_text(made, {});
+  const std::size_t feed = text.find("feed for ");
+  REQUIRE(feed != std::string::npos);
+  const std::string rest = text.substr(feed, 700);
+  CHECK(std::count(rest.begin(), rest.end(), '(') >= 4);  // three ranges and the manure
+  CHECK(rest.find("Raw manure only until") != std::string::npos);
+  CHECK(text.find("caution: Test the soil first") != std::string::npos);
+}
+
+TEST_CASE("ranges: independent amounts add their half-widths as squares") {
+  // 10 +- 3 and 20 +- 4: 30 +- 5
+  const emit::Span sum = emit::independent_sum({{10, 7, 13}, {20, 16, 24}});
+  CHECK(sum.middle == doctest::Approx(30));
+  CHECK(sum.low == doctest::Approx(25));
+  CHECK(sum.high == doctest::Approx(35));
+}
+
+TEST_CASE("ledger csv: a row a posting and a load, nothing a spreadsheet would run") {
+  support::Emitted made;
+  diagnostic::Diagnostics said;
+  REQUIRE(support::fill(made, support::kGarden, support::kPlan, said));
+  const std::string text =
+      emit::ledger_csv(made.loaded.garden, made.loaded.catalogue, made.accounts, std::nullopt);
+  CHECK(text.starts_with("bed,week,date,account,what,amount,low,high,unit,cause,crop,source\r\n"));
+  std::size_t postings = 0;
+  std::size_t loads = 0;
+  for (const auto& account : made.accounts) {
+    postings += account.postings.size();
+    loads += account.load_events.size();
+  }
+  const auto rows = static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
+  CHECK(rows == 1 + postings + loads);
+  CHECK(text.find("\r\n=") == std::string::npos);
 }
 
 TEST_CASE("json: keys of the accounts and findings, valid UTF-8, no NaN") {

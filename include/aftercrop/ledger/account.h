@@ -33,6 +33,13 @@ struct TestLine {
   [[nodiscard]] bool wrong_unit() const;
 };
 
+/// The bed as a wet or freezing season begins.
+struct WinterStart {
+  calendar::Week week;
+  double mineral = 0.0;  ///< kg N/ha
+  bool grown = false;    ///< a stand is there to take it up
+};
+
 /// A bed's two ledgers from its first record to the end of its plan.
 struct BedAccount {
   garden::BedId bed;
@@ -47,9 +54,10 @@ struct BedAccount {
   std::vector<double> load_closing;
   std::vector<LoadEvent> load_events;
   std::vector<TestLine> tests;
-  double short_kg_ha = 0.0;  ///< demand that was not covered, whole time
-  double surplus_kg_ha =
-      0.0;  ///< greatest mineral nitrogen over the residual at the start of a winter
+  std::vector<WinterStart> winters;
+  double short_kg_ha = 0.0;    ///< demand that was not covered, whole time
+  double surplus_kg_ha = 0.0;  ///< greatest mineral nitrogen over what may be left, where a winter
+                               ///< begins without a stand
 };
 
 /// One climate a kind of shelter, shared by all beds of a garden.

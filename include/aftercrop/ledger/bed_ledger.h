@@ -30,7 +30,7 @@ struct LoadEvent {
   std::size_t tracked = 0;
   double load = 0.0;    ///< central, after the event
   double before = 0.0;  ///< and before it
-  enum class Cause { Opening, Host, Kill, Sighting, Test, Rest } cause = Cause::Opening;
+  enum class Cause { Opening, Host, Kill, Sighting, Test, YearEnd } cause = Cause::Opening;
   catalogue::CropId crop;
 };
 
@@ -109,6 +109,8 @@ class BedLedger {
   /// Returns the nitrogen of the week's harvest.
   double end_of_week(BedState& state, const Stand* stand, nitrogen::Journal* journal,
                      std::vector<LoadEvent>* events) const;
+  /// What time and hosts have made of the loads at the end of a year.
+  void note_year_end(const BedState& state, std::vector<LoadEvent>& events) const;
   [[nodiscard]] nitrogen::StandingCrop standing_crop(const BedState& state,
                                                      const Stand& stand) const;
   /// A perennial's year is over: its tops die back and lie on the bed, its roots stay.
