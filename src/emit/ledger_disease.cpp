@@ -84,9 +84,9 @@ std::string pathogen_lines(const ScreenInput& input, const YearSum& year, std::s
   const std::string said = meaning(pathogen, closing);
   const int room = input.width - kNameColumns - 14 - 2 * kBarHalf - 3;
   if (room >= static_cast<int>(said.size())) line += ' ' + bar(closing);
-  std::string out = line + ' ' + said + '
-'; if (static_cast<int>(out.size()) > input.width + 1) out = folded(out, input.width, 4, 2); const std::
-                                     string events = events_of(input, year, tracked);
+  std::string out = line + ' ' + said + '\n';
+  if (static_cast<int>(out.size()) > input.width + 1) out = folded(out, input.width, 4, 2);
+  const std::string events = events_of(input, year, tracked);
   if (!events.empty()) out += folded(events, input.width, 6, 4);
   return out;
 }
