@@ -43,4 +43,5 @@ configure() {
 
 build_packages=(g++ cmake ninja-build libboost-dev libyaml-cpp-dev libfmt-dev coinor-libclp-dev
   nlohmann-json3-dev libcli11-dev)
-test_packages=(doctest-dev librapidcheck-dev python3-icalendar python3-vobject clang-format-14)
+test_packages=(doctest-dev librapidcheck-dev python3-icalendar python3-jsonschema python3-vobject
+               python3-yaml clang-format-14)

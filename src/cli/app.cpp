@@ -128,10 +128,19 @@ void add_calendar(CLI::App& app, CalendarOptions& options) {
 
 void add_crops(CLI::App& app, CropsOptions& options) {
   CLI::App* command = add_command(app, "crops", "Browse the catalogue: figures with their sources",
-                                  "aftercrop crops tomato");
+                                  "aftercrop crops --cover --sow-in 2027-W36 --garden garden.yaml");
   command->add_option("ID", options.id, "a crop by any of its names; without it, a list");
   command->add_option("--family", options.family, "only this family")->option_text("NAME");
   command->add_flag("--cover", options.cover, "only cover crops");
+  command->add_option("--host-of", options.host_of, "only hosts of this disease")
+      ->option_text("DISEASE");
+  CLI::Option* week =
+      command->add_option("--sow-in", options.sow_in, "only what can be sown or set out in a week")
+          ->option_text("WEEK");
+  command->add_option("--garden", options.garden, "garden.yaml, or its folder: whose climate")
+      ->option_text("FILE")
+      ->needs(week);
+  command->add_flag("--summary", options.summary, "rows and figures, and how well founded");
 }
 
 ExitCode dispatch(const CLI::App& app, Words& words) {

@@ -64,6 +64,10 @@ struct CropsOptions {
   std::string id;      ///< empty = a list
   std::string family;  ///< empty = all
   bool cover = false;
+  std::string host_of;  ///< a disease; empty = all
+  std::string sow_in;   ///< a week or a day; empty = any
+  std::string garden;   ///< whose climate `sow_in` asks
+  bool summary = false;
 };
 
 /// Each runs one command: results to standard output, talk to standard error.

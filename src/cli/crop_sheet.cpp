@@ -6,6 +6,7 @@
 #include <array>
 #include <string_view>
 
+#include "aftercrop/catalogue/provenance.h"
 #include "cli/measures.h"
 
 namespace aftercrop::cli {
@@ -58,12 +59,29 @@ std::string joined(const std::vector<std::string>& words) {
   return fmt::format("{}", fmt::join(words, ", "));
 }
 
+/// Ids of the forms of a crop, with commas.
+std::string forms_of(const Catalogue& catalogue, const Crop& crop) {
+  std::vector<std::string> ids;
+  for (const Crop& other : catalogue.crops) {
+    const bool form = other.form_of.known() && catalogue.crop(other.form_of).id == crop.id;
+    if (form) ids.push_back(other.id);
+  }
+  return joined(ids);
+}
+
 std::string identity_rows(const Catalogue& catalogue, const Crop& crop) {
   const catalogue::Family& family = catalogue.family(crop.family);
   const catalogue::BreakGroup& group = catalogue.group(crop.group);
   std::string text = fmt::format("{}: {}, {}\n", crop.id, crop.name, crop.botanical_name);
   if (!crop.also.empty()) text += row("also", joined(crop.also));
   text += row("kind", crop.kind);
+  if (crop.form_of.known()) text += row("form of", catalogue.crop(crop.form_of).id);
+  for (const catalogue::MixturePart& part : crop.mixture) {
+    text +=
+        row("part", fmt::format("{:.0f} % {}", 100.0 * part.share, catalogue.crop(part.crop).id));
+  }
+  const std::string forms = forms_of(catalogue, crop);
+  if (!forms.empty()) text += row("forms", forms);
   text += row("family", fmt::format("{} ({})", family.name, family.trade_name));
   const catalogue::Break& free = crop.is_cover() ? group.cover : group.crop;
   text += row("break", fmt::format("at least {}, better {}, seasons without {}", free.min, free.rec,
@@ -108,7 +126,7 @@ std::string nitrogen_rows(const Crop& crop) {
   const catalogue::NitrogenFigures& nitrogen = crop.nitrogen;
   if (nitrogen.uptake_kg_ha > 0.0) {
     text += row("nitrogen",
-                fmt::format("takes up {:g} kg/ha at {:g} t/ha; {:g} kg leave with a t",
+                fmt::format("takes up {:.0f} kg/ha at {:g} t/ha; {:g} kg leave with a t",
                             nitrogen.uptake_kg_ha, nitrogen.yield_t_ha, nitrogen.harvest_kg_per_t));
   }
   if (nitrogen.fixation_share > 0.0) {
@@ -124,8 +142,9 @@ std::string cover_rows(const Crop& crop) {
   std::string text = row("seed", fmt::format("{:g} g/m2", cover.seed_g_m2));
   text += row("stand", fmt::format("useful after {} weeks of growth", cover.weeks_to_stand));
   text += row("top growth", range_text(cover.biomass_t_ha, "t dry matter/ha"));
-  text += row("its nitrogen", fmt::format("{:g} % in leaf, {:g} % in flower, {:g} % ripe",
-                                          cover.n_pct[0], cover.n_pct[1], cover.n_pct[2]));
+  text += row("its nitrogen",
+              fmt::format("{} % in leaf, {} % in flower, {} % ripe", two_digits(cover.n_pct[0]),
+                          two_digits(cover.n_pct[1]), two_digits(cover.n_pct[2])));
   std::vector<std::string> endings;
   for (const catalogue::Ending ending : cover.endings) endings.emplace_back(name(ending));
   if (!endings.empty()) text += row("ends", joined(endings));
@@ -142,37 +161,74 @@ std::string caution_rows(const Catalogue& catalogue, const Crop& crop) {
   return text;
 }
 
-std::string source_rows(const Crop& crop) {
-  std::string text = "  sources\n";
+std::string cited(const catalogue::Citation& source) {
+  const bool plain = source.grade.empty() || source.text == source.grade;
+  return plain ? source.text : fmt::format("{} [{}]", source.text, source.grade);
+}
+
+std::string cited_under(const Crop& crop, std::string_view topic) {
+  std::string text;
   for (const catalogue::Citation& source : crop.sources) {
-    text += fmt::format("    {}: {}{}\n", source.topic, source.text,
-                        source.grade.empty() || source.text == source.grade
-                            ? std::string()
-                            : fmt::format(" [{}]", source.grade));
+    if (source.topic != topic) continue;
+    text += text.empty() ? cited(source) : "; " + cited(source);
   }
   return text;
 }
 
+/// Every group of figures with who says so, groups of one source together; then what else the row
+/// cites.
+std::string source_rows(const Crop& crop) {
+  std::vector<std::pair<std::string, std::string>> rows;  // figures, who says so
+  std::vector<std::string_view> told;
+  const auto add = [&](std::string_view figures, const std::string& who) {
+    const auto same =
+        std::find_if(rows.begin(), rows.end(), [&](const auto& row) { return row.second == who; });
+    if (same == rows.end()) {
+      rows.emplace_back(figures, who);
+    } else {
+      same->first += fmt::format(", {}", figures);
+    }
+  };
+  for (const catalogue::FigureGroup& group : catalogue::figure_groups(crop)) {
+    const catalogue::Citation* first = catalogue::source_of(crop.sources, group.topic);
+    told.push_back(first == nullptr ? group.topic : std::string_view(first->topic));
+    add(group.name, cited_under(crop, told.back()));
+  }
+  for (const catalogue::Citation& source : crop.sources) {
+    if (std::find(told.begin(), told.end(), source.topic) != told.end()) continue;
+    told.push_back(source.topic);
+    add(source.topic, cited_under(crop, source.topic));
+  }
+  std::string text = "  sources\n";
+  for (const auto& [figures, who] : rows) text += fmt::format("    {}: {}\n", figures, who);
+  return text;
+}
+
+std::string typical_yield(const Crop& crop) {
+  if (crop.is_cover()) {
+    return fmt::format("{} t/ha dry", two_digits(crop.cover->biomass_t_ha.typical));
+  }
+  if (!gives_food(crop)) return "-";
+  return fmt::format("{} {}", two_digits(crop.yield_per_m2.typical), yield_unit(crop));
+}
+
 }  // namespace
 
-std::string crop_table(const Catalogue& catalogue, const std::vector<catalogue::CropId>& crops) {
+std::string crop_table(const Catalogue& catalogue, const CropChoice& choice) {
   std::size_t ids = 2;
   std::size_t names = 4;
-  for (const catalogue::CropId id : crops) {
+  for (const catalogue::CropId id : choice.crops) {
     ids = std::max(ids, catalogue.crop(id).id.size());
     names = std::max(names, catalogue.crop(id).name.size());
   }
+  const std::string last = choice.column.empty() ? "typical yield" : choice.column;
   std::string text = fmt::format("{:<{}}  {:<{}}  {:<16}  {:<6}  {}\n", "id", ids, "name", names,
-                                 "family", "feeder", "typical yield");
-  for (const catalogue::CropId id : crops) {
-    const Crop& crop = catalogue.crop(id);
-    const std::string yield =
-        crop.is_cover() ? fmt::format("{} t/ha dry", two_digits(crop.cover->biomass_t_ha.typical))
-        : gives_food(crop)
-            ? fmt::format("{} {}", two_digits(crop.yield_per_m2.typical), yield_unit(crop))
-            : std::string("-");
+                                 "family", "feeder", last);
+  for (std::size_t i = 0; i < choice.crops.size(); ++i) {
+    const Crop& crop = catalogue.crop(choice.crops[i]);
     text += fmt::format("{:<{}}  {:<{}}  {:<16}  {:<6}  {}\n", crop.id, ids, crop.name, names,
-                        catalogue.family(crop.family).name, word(crop.feeder, kFeeders), yield);
+                        catalogue.family(crop.family).name, word(crop.feeder, kFeeders),
+                        choice.column.empty() ? typical_yield(crop) : choice.words[i]);
   }
   return text;
 }

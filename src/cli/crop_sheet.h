@@ -4,12 +4,13 @@
 #include <vector>
 
 #include "aftercrop/catalogue/catalogue.h"
+#include "cli/crop_choice.h"
 
 namespace aftercrop::cli {
 
-/// One line a crop: id, name, break group, how it feeds, what it yields.
+/// One line a crop: id, name, family, how it feeds, and what it yields or was asked for.
 [[nodiscard]] std::string crop_table(const catalogue::Catalogue& catalogue,
-                                     const std::vector<catalogue::CropId>& crops);
+                                     const CropChoice& choice);
 
 /// All figures of one crop with their sources.
 [[nodiscard]] std::string crop_sheet(const catalogue::Catalogue& catalogue, catalogue::CropId id);

@@ -80,6 +80,14 @@ ExitCode run_new(const NewOptions& options, const Shared& shared) {
     complain(fmt::format("{} is not written: {}", file.string(), *failure));
     return ExitCode::Unusable;
   }
+  // A schema that lies there already may be somebody's own: it stays.
+  const fs::path schema = folder / kSchemaName;
+  if (!fs::exists(fs::symlink_status(schema, error))) {
+    if (const auto failure = write_whole(schema.string(), garden_schema())) {
+      complain(fmt::format("{} is not written: {}", schema.string(), *failure));
+      return ExitCode::Unusable;
+    }
+  }
   if (!shared.quiet) {
     print(stderr, fmt::format("wrote {} for the season {}; next: cd {} && aftercrop\n",
                               file.string(), filled.season, options.folder));

@@ -55,7 +55,8 @@ std::string quoted(const std::string& text) {
 
 std::string starter_garden(const std::string& name, const NewOptions& options) {
   const bool us = options.units == "us";
-  std::string text =
+  std::string text = fmt::format("# yaml-language-server: $schema={}\n", kSchemaName);
+  text +=
       "# Your garden, as aftercrop reads it. Change what does not fit, then run `aftercrop` in "
       "this\n"
       "# folder: it writes plan.yaml and calendar.txt, and leaves this file alone.\n";

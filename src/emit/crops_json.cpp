@@ -1,5 +1,6 @@
 #include <array>
 
+#include "aftercrop/catalogue/provenance.h"
 #include "aftercrop/emit/json.h"
 #include "emit/json_value.h"
 
@@ -133,6 +134,14 @@ Json crop_row(const Crop& crop, const catalogue::Catalogue& catalogue) {
     row["break"]["sources"] = sources(group.sources);
   }
   row["kind"] = text_value(crop.kind);
+  row["form_of"] = crop.form_of.known() ? text_value(catalogue.crop(crop.form_of).id) : Json();
+  row["mixture"] = Json::array();
+  for (const catalogue::MixturePart& part : crop.mixture) {
+    Json share = Json::object();
+    share["crop"] = text_value(catalogue.crop(part.crop).id);
+    share["share"] = number(part.share);
+    row["mixture"].push_back(share);
+  }
   put_growing(row, crop);
   put_climate(row, crop);
   row["feeder"] = word(kFeeders, crop.feeder);
@@ -159,6 +168,23 @@ std::string crops_json(const catalogue::Catalogue& catalogue,
   out["crops"] = Json::array();
   for (const catalogue::CropId id : crops) {
     out["crops"].push_back(crop_row(catalogue.crop(id), catalogue));
+  }
+  return document(out);
+}
+
+std::string summary_json(const catalogue::Catalogue& catalogue) {
+  Json out = Json::object();
+  out["tables"] = Json::array();
+  for (const catalogue::Tally& one : catalogue::tally(catalogue)) {
+    Json row = Json::object();
+    row["table"] = one.table;
+    row["rows"] = one.rows;
+    row["figures"] = Json::object();
+    for (std::size_t i = 0; i < one.figures.size(); ++i) {
+      row["figures"][std::string(catalogue::kGradeNames[i])] = one.figures[i];
+    }
+    row["without"] = one.without;
+    out["tables"].push_back(row);
   }
   return document(out);
 }

@@ -15,6 +15,7 @@ using catalogue::FamilyId;
 
 const std::vector<std::string_view> kCropKeys = {"id",
                                                  "like",
+                                                 "forms",
                                                  "family",
                                                  "name",
                                                  "botanical_name",
@@ -46,6 +47,14 @@ const std::vector<std::string_view> kCropKeys = {"id",
                                                  "succession_weeks",
                                                  "resistant",
                                                  "tolerant"};
+/// What a form of a crop may say: its family and group are the crop's.
+const std::vector<std::string_view> kFormKeys = {"form",      "name",        "also",
+                                                 "start",     "spacing",     "seed",
+                                                 "days",      "harvest",     "yield",
+                                                 "hardiness", "temperature", "life",
+                                                 "work",      "nitrogen",    "smallest_stand_m2",
+                                                 "resistant", "tolerant",    "succession_weeks",
+                                                 "source"};
 /// What a row must say that is like no other.
 const std::vector<std::string_view> kNeededKeys = {"name",        "kind",    "start",   "seed",
                                                    "days",        "harvest", "yield",   "hardiness",
@@ -131,43 +140,6 @@ void read_resistance(const RowFields& row, std::string_view key, std::vector<std
   }
 }
 
-/// A new crop that is like another is a host, a partner and a follower wherever the other is.
-void join_like(CropId fresh, CropId like, catalogue::Catalogue& rows) {
-  const auto join = [&](std::vector<CropId>& crops) {
-    if (std::find(crops.begin(), crops.end(), like) != crops.end()) crops.push_back(fresh);
-  };
-  for (catalogue::Pathogen& pathogen : rows.pathogens) {
-    if (const catalogue::Host* host = pathogen.host(like)) {
-      catalogue::Host copy = *host;
-      copy.crop = fresh;
-      pathogen.hosts.push_back(copy);
-    }
-    for (auto& row : pathogen.biofumigation) join(row.plants);
-  }
-  for (auto& pair : rows.host_returns) {
-    join(pair.crops);
-    join(pair.after);
-  }
-  for (auto& partner : rows.partners) {
-    join(partner.partner_crops);
-    join(partner.partner_for);
-  }
-}
-
-/// A new crop of a family all of whose crops suffer from a disease is taken to suffer too.
-void join_family(CropId fresh, catalogue::Catalogue& rows) {
-  for (catalogue::Pathogen& pathogen : rows.pathogens) {
-    bool any = false;
-    bool all = true;
-    for (std::size_t i = 0; i < rows.crops.size(); ++i) {
-      if (CropId(i) == fresh || rows.crops[i].family != rows.crop(fresh).family) continue;
-      any = true;
-      all = all && pathogen.host(CropId(i)) != nullptr;
-    }
-    if (any && all) pathogen.hosts.push_back({fresh});
-  }
-}
-
 struct Base {
   std::size_t place = 0;
   bool fresh = true;
@@ -189,9 +161,56 @@ std::optional<Base> open_crop(const Node& node, const std::string& id, Catalogue
     Crop copy = build.rows.crop(*like);
     copy.id = id;
     copy.also.clear();
+    copy.form_of = {};
     build.rows.crops[place] = std::move(copy);
   }
   return Base{place, fresh, like};
+}
+
+/// What a row says, from the name on.
+void read_words_and_figures(const RowFields& row, Crop& crop, CatalogueBuild& build) {
+  row.text("name", crop.name);
+  row.text("botanical_name", crop.botanical_name);
+  row.texts("also", crop.also);
+  row.text("kind", crop.kind);
+  read_crop_growing(row, crop, build.out);
+  read_crop_nitrogen(row, crop, build.out);
+  read_cover(row, crop, build.out);
+  read_residue(row, crop, build);
+  read_crop_cautions(row, crop, build);
+  read_resistance(row, "resistant", crop.resistant, build);
+  read_resistance(row, "tolerant", crop.tolerant, build);
+  read_row_source(row, build, crop.sources);
+}
+
+/// A form of a crop: the crop's own row but for what the form says. Its id is crop-form.
+void read_form(const Node& node, CropId of, CatalogueBuild& build) {
+  const RowFields row(node, "a form", kFormKeys, build.out);
+  row.need({"form"});
+  std::string form;
+  row.text("form", form);
+  if (form.empty()) return;
+  const std::string id = build.rows.crop(of).id + "-" + form;
+  const Node* named = row.get("form");
+  if (!check_row_id(id, "crops", named->source, build)) return;
+  const auto [place, fresh] = open_row(build.rows.crops, id);
+  build.crop_places.emplace(id, place);
+  if (fresh) {
+    const Crop& base = build.rows.crop(of);
+    Crop copy = base;
+    copy.id = id;
+    copy.form_of = of;
+    copy.name = base.name + ", " + form;
+    copy.also = {form + " " + base.name, form + " " + base.id};
+    build.rows.crops[place] = std::move(copy);
+  }
+  read_words_and_figures(row, build.rows.crops[place], build);
+}
+
+void read_forms(const RowFields& row, CropId of, CatalogueBuild& build) {
+  const Node* forms = row.get("forms");
+  if (forms == nullptr) return;
+  for (const Node* one : read_list(*forms, "forms", build.out)) read_form(*one, of, build);
 }
 
 void read_crop(const Node& node, FamilyId of_file, CatalogueBuild& build) {
@@ -206,24 +225,15 @@ void read_crop(const Node& node, FamilyId of_file, CatalogueBuild& build) {
   if (base.fresh && base.like) crop.name = id;
   if (base.fresh && !build.over_base) row.need({"source"});
   read_family_of(row, of_file, crop, base.fresh, build);
-  row.text("name", crop.name);
-  row.text("botanical_name", crop.botanical_name);
-  row.texts("also", crop.also);
-  row.text("kind", crop.kind);
-  read_crop_growing(row, crop, build.out);
-  read_crop_nitrogen(row, crop, build.out);
-  read_cover(row, crop, build.out);
-  read_residue(row, crop, build);
-  read_crop_cautions(row, crop, build);
-  read_resistance(row, "resistant", crop.resistant, build);
-  read_resistance(row, "tolerant", crop.tolerant, build);
-  read_row_source(row, build, crop.sources);
-  if (!base.fresh || !build.over_base) return;
-  if (base.like) {
-    join_like(CropId(base.place), *base.like, build.rows);
-  } else if (crop.family.known()) {
-    join_family(CropId(base.place), build.rows);
+  read_words_and_figures(row, crop, build);
+  if (base.fresh && build.over_base) {
+    if (base.like) {
+      join_like(CropId(base.place), *base.like, build.rows);
+    } else if (crop.family.known()) {
+      join_family(CropId(base.place), build.rows);
+    }
   }
+  read_forms(row, CropId(base.place), build);
 }
 
 }  // namespace

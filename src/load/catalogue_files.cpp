@@ -17,7 +17,7 @@ using diagnostic::Diagnostics;
 const std::vector<std::string_view> kFileKeys = {
     "family",   "name",       "trade_name", "also",     "breaks",       "cross_breaks",
     "crops",    "citations",  "pathogens",  "climates", "host_returns", "soils",
-    "residues", "amendments", "partners",   "cautions", "ledger"};
+    "residues", "amendments", "partners",   "cautions", "ledger",       "mixtures"};
 
 struct Table {
   std::string_view key;
@@ -26,7 +26,8 @@ struct Table {
 /// What crops name comes before them, what names crops after.
 constexpr std::array<Table, 2> kBefore = {
     {{"cautions", read_cautions}, {"residues", read_residues}}};
-constexpr std::array<Table, 7> kAfter = {{{"pathogens", read_pathogens},
+constexpr std::array<Table, 8> kAfter = {{{"mixtures", read_mixtures},
+                                          {"pathogens", read_pathogens},
                                           {"host_returns", read_host_returns},
                                           {"partners", read_partners},
                                           {"climates", read_climates},
@@ -58,14 +59,15 @@ catalogue::FamilyId family_of(const RowFields& file, const Catalogue& rows) {
 int rank(std::string_view name) {
   if (name == "crops/sources.yaml") return 0;
   if (name == "crops/cautions.yaml" || name == "crops/residues.yaml") return 1;
-  if (name == "crops/partners.yaml" || name == "crops/pathogens.yaml") return 3;
+  if (name == "crops/mixtures.yaml") return 3;
+  if (name == "crops/partners.yaml" || name == "crops/pathogens.yaml") return 4;
   return 2;
 }
 
 Catalogue read_embedded() {
   Catalogue rows;
   Diagnostics out;
-  for (int turn = 0; turn <= 3; ++turn) {
+  for (int turn = 0; turn <= 4; ++turn) {
     for (const EmbeddedFile& file : embedded_files()) {
       if (rank(file.name) != turn) continue;
       auto source = std::make_shared<diagnostic::SourceFile>();
@@ -97,10 +99,12 @@ void read_catalogue(const std::vector<const Node*>& trees, bool over_base, Catal
     if (const Node* node = file.get("crops")) read_crops(*node, family_of(file, rows), build);
   }
   read_tables(kAfter, files, build);
+  if (!rows.pathogens.empty()) join_kin(rows);
 }
 
 const Catalogue& embedded_catalogue() {
-  static const Catalogue rows = read_embedded();
+  // Never taken down: the program's end need not sweep it together.
+  static const Catalogue& rows = *new Catalogue(read_embedded());
   return rows;
 }
 

@@ -154,17 +154,23 @@ std::string read_row_id(const Node& row, std::string_view table, CatalogueBuild&
                     "add `id: ...`");
     return {};
   }
-  if (!well_formed(node->text)) {
-    build.out.error("bad-id", fmt::format("\"{}\" cannot be an id", node->text), node->source,
-                    "write small letters, digits and hyphens: my-tomato");
-    return {};
-  }
-  if (!build.seen.insert(fmt::format("{}/{}", table, node->text)).second) {
-    build.out.error("row-twice", fmt::format("{} has \"{}\" twice", table, node->text),
-                    node->source, "remove one of the two rows");
-    return {};
-  }
+  if (!check_row_id(node->text, table, node->source, build)) return {};
   return node->text;
+}
+
+bool check_row_id(const std::string& id, std::string_view table, const diagnostic::Source& source,
+                  CatalogueBuild& build) {
+  if (!well_formed(id)) {
+    build.out.error("bad-id", fmt::format("\"{}\" cannot be an id", id), source,
+                    "write small letters, digits and hyphens: my-tomato");
+    return false;
+  }
+  if (!build.seen.insert(fmt::format("{}/{}", table, id)).second) {
+    build.out.error("row-twice", fmt::format("{} has \"{}\" twice", table, id), source,
+                    "remove one of the two rows");
+    return false;
+  }
+  return true;
 }
 
 }  // namespace aftercrop::load

@@ -79,6 +79,10 @@ void read_row_source(const RowFields& fields, CatalogueBuild& build,
 [[nodiscard]] std::string read_row_id(const Node& row, std::string_view table,
                                       CatalogueBuild& build);
 
+/// The same for an id that was put together: `source` is where it is named.
+[[nodiscard]] bool check_row_id(const std::string& id, std::string_view table,
+                                const diagnostic::Source& source, CatalogueBuild& build);
+
 /// Where a row's values go: the row of that id, or a new one at the end.
 template <class Row>
 struct OpenRow {

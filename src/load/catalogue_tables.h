@@ -10,6 +10,8 @@ namespace aftercrop::load {
 void read_family(const RowFields& file, CatalogueBuild& build);
 /// `crops:`; `family` is the family of the file, unknown where it names none.
 void read_crops(const Node& node, catalogue::FamilyId family, CatalogueBuild& build);
+/// `mixtures:`: covers made of covers with shares.
+void read_mixtures(const Node& node, CatalogueBuild& build);
 void read_pathogens(const Node& node, CatalogueBuild& build);
 void read_host_returns(const Node& node, CatalogueBuild& build);
 void read_climates(const Node& node, CatalogueBuild& build);
@@ -19,6 +21,13 @@ void read_residues(const Node& node, CatalogueBuild& build);
 void read_partners(const Node& node, CatalogueBuild& build);
 void read_cautions(const Node& node, CatalogueBuild& build);
 void read_ledger(const Node& node, CatalogueBuild& build);
+
+/// A new crop that is like another is a host, a partner and a follower wherever the other is.
+void join_like(catalogue::CropId fresh, catalogue::CropId like, catalogue::Catalogue& rows);
+/// A new crop of a family all of whose crops suffer from a disease is taken to suffer too.
+void join_family(catalogue::CropId fresh, catalogue::Catalogue& rows);
+/// Forms share what their crop has, mixtures are hosts where one of their parts is.
+void join_kin(catalogue::Catalogue& rows);
 
 /// Parts of a crop row.
 void read_crop_growing(const RowFields& fields, catalogue::Crop& crop,

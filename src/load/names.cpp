@@ -43,6 +43,7 @@ bool answers_to(const Crop& crop, const std::vector<std::string>& spellings) {
 
 /// "clover" for red-clover and white-clover, "lettuce" for lettuce-leaf.
 bool kind_of(const Crop& crop, const std::string& word) {
+  if (crop.form_of.known() || !crop.mixture.empty()) return false;
   const std::string id = canonical_word(crop.id);
   return id.starts_with(word + "-") || id.ends_with("-" + word);
 }

@@ -1,6 +1,7 @@
 // Part of the build: turns the files of crops/ into C++.
 //   embed FILE.yaml OUT.cpp          one file as the bytes of its tree
 //   embed --index OUT.cpp NAME...    the list of all of them
+//   embed --text FILE OUT.cpp NAME   a text of plain ASCII as it is: std::string_view NAME()
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -89,6 +90,24 @@ int index(const std::string& out_path, const std::vector<std::string>& files) {
   return write(out_path, text) ? 0 : 1;
 }
 
+int text(const std::string& in_path, const std::string& out_path, const std::string& name) {
+  std::ifstream in(in_path, std::ios::binary);
+  const std::string bytes{std::istreambuf_iterator<char>(in), {}};
+  std::string numbers;
+  for (std::size_t i = 0; i < bytes.size(); ++i) {
+    numbers += fmt::format("{}{},", i % 32 == 0 ? "\n" : "", static_cast<int>(bytes[i]));
+  }
+  const std::string source = fmt::format(
+      "#include <string_view>\n"
+      "namespace aftercrop::cli {{\n"
+      "static constexpr char kText[{0}] = {{{1}}};\n"
+      "std::string_view {2}();\n"
+      "std::string_view {2}() {{ return {{kText, {0}}}; }}\n"
+      "}}  // namespace aftercrop::cli\n",
+      bytes.size(), numbers, name);
+  return !bytes.empty() && write(out_path, source) ? 0 : 1;
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -96,5 +115,6 @@ int main(int argc, char** argv) {
   if (words.size() > 2 && words[0] == "--index") {
     return index(words[1], {words.begin() + 2, words.end()});
   }
+  if (words.size() == 4 && words[0] == "--text") return text(words[1], words[2], words[3]);
   return words.size() == 2 ? embed(words[0], words[1]) : 2;
 }

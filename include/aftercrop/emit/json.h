@@ -33,6 +33,9 @@ namespace aftercrop::emit {
                                       const catalogue::Catalogue& catalogue,
                                       const std::vector<ledger::BedAccount>& accounts);
 
+/// Rows of each table of the catalogue, and their figures by grade.
+[[nodiscard]] std::string summary_json(const catalogue::Catalogue& catalogue);
+
 /// Rows of the catalogue as they were read, each with its sources.
 [[nodiscard]] std::string crops_json(const catalogue::Catalogue& catalogue,
                                      const std::vector<catalogue::CropId>& crops);

@@ -1,0 +1,159 @@
+#include "cli/crop_choice.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "aftercrop/climate/site_climate.h"
+#include "aftercrop/climate/window.h"
+#include "aftercrop/load/load.h"
+#include "aftercrop/load/names.h"
+#include "cli/inputs.h"
+#include "cli/read_file.h"
+#include "cli/report.h"
+#include "cli/terminal.h"
+
+namespace aftercrop::cli {
+namespace {
+
+using calendar::Week;
+using calendar::Weeks;
+using catalogue::Catalogue;
+using catalogue::Crop;
+using catalogue::CropId;
+
+constexpr std::array<std::string_view, 4> kRoles = {"no host", "prone", "hurt less", "carrier"};
+
+std::vector<std::string> names_of(const catalogue::Family& family) {
+  std::vector<std::string> names = family.also;
+  names.push_back(family.id);
+  names.push_back(family.name);
+  names.push_back(family.trade_name);
+  return names;
+}
+
+void complain_of(const char* what, const std::string& name, const std::vector<std::string>& known) {
+  const auto near = load::did_you_mean(name, known);
+  complain(fmt::format("\"{}\" is not {} of the catalogue{}", name, what,
+                       near ? fmt::format("; did you mean \"{}\"?", *near) : ""));
+}
+
+std::optional<catalogue::FamilyId> find_family(const Catalogue& catalogue,
+                                               const std::string& name) {
+  std::vector<std::string> known;
+  for (std::size_t i = 0; i < catalogue.families.size(); ++i) {
+    const std::vector<std::string> names = names_of(catalogue.families[i]);
+    if (std::find(names.begin(), names.end(), name) != names.end()) return catalogue::FamilyId(i);
+    known.insert(known.end(), names.begin(), names.end());
+  }
+  complain_of("a family", name, known);
+  return {};
+}
+
+const catalogue::Pathogen* find_disease(const Catalogue& catalogue, const std::string& name) {
+  std::vector<std::string> known;
+  for (const catalogue::Pathogen& one : catalogue.pathogens) {
+    if (one.id == name || one.name == name) return &one;
+    known.push_back(one.id);
+  }
+  complain_of("a disease", name, known);
+  return nullptr;
+}
+
+/// The week that was typed as a week or as a day in it.
+std::optional<Week> read_week(const std::string& text) {
+  if (const auto week = calendar::parse_week(text)) return week;
+  if (const auto day = calendar::Date::parse(text)) return calendar::week_of(*day);
+  complain(fmt::format("\"{}\" is neither a week (2027-W36) nor a day (2027-09-06)", text));
+  return {};
+}
+
+std::string outlook_of_cover(const Crop& crop, const climate::SiteClimate& site, Week start) {
+  constexpr int kYear = 52;
+  int needed = 1;
+  while (needed < kYear &&
+         climate::cover_progress(crop, site, {start, start + Weeks(needed)}).stand < 1.0) {
+    ++needed;
+  }
+  const Week useful = start + Weeks(needed);
+  const auto killed = climate::killed_by_frost(crop, site, {start, start + Weeks(kYear)});
+  if (killed && *killed <= useful) {
+    return fmt::format("frost kills it about {}, before it is of use", calendar::text(*killed));
+  }
+  std::string text = fmt::format("of use from {}", calendar::text(useful));
+  if (killed) text += fmt::format(", killed by frost about {}", calendar::text(*killed));
+  return text;
+}
+
+/// What comes of a start in the week, in a few words.
+std::string outlook(const Crop& crop, const climate::SiteClimate& site, Week start) {
+  if (crop.is_cover()) return outlook_of_cover(crop, site, start);
+  const auto weeks = climate::weeks_to_harvest(crop, site, start);
+  return weeks ? fmt::format("harvest from {}", calendar::text(start + *weeks)) : std::string();
+}
+
+/// Leaves what can be started in the week at the garden's site.
+bool keep_sowable(const Catalogue& catalogue, const CropsOptions& options, const Shared& shared,
+                  CropChoice& choice) {
+  const auto week = read_week(options.sow_in);
+  if (!week) return false;
+  if (options.garden.empty()) {
+    complain("--sow-in needs --garden FILE: the climate decides what can be sown");
+    return false;
+  }
+  diagnostic::Diagnostics told;
+  const auto loaded = load::load_garden(garden_file(options.garden), catalogue, read_file, told);
+  if (!loaded) print_findings(stderr, told, shared);
+  if (!loaded) return false;
+  climate::SiteClimate site(loaded->garden.site.normals, garden::Shelter::Open,
+                            {*week - Weeks(60), *week + Weeks(160)});
+  site.prepare(catalogue.crops);
+  std::erase_if(choice.crops, [&](CropId id) {
+    return !climate::judge_start(catalogue.crop(id), site, *week).open();
+  });
+  choice.column = fmt::format("sown or set out in {}, {}", calendar::text(*week),
+                              loaded->garden.site.normals.name);
+  for (const CropId id : choice.crops) {
+    choice.words.push_back(outlook(catalogue.crop(id), site, *week));
+  }
+  return true;
+}
+
+bool keep_hosts(const Catalogue& catalogue, const std::string& disease, CropChoice& choice) {
+  const catalogue::Pathogen* pathogen = find_disease(catalogue, disease);
+  if (pathogen == nullptr) return false;
+  std::erase_if(choice.crops, [&](CropId id) { return pathogen->host(id) == nullptr; });
+  choice.column = "as host of " + pathogen->name;
+  for (const CropId id : choice.crops) {
+    const catalogue::Host& host = *pathogen->host(id);
+    choice.words.emplace_back(kRoles[static_cast<std::size_t>(host.role)]);
+  }
+  return true;
+}
+
+}  // namespace
+
+std::optional<CropChoice> choose_crops(const Catalogue& catalogue, const CropsOptions& options,
+                                       const Shared& shared) {
+  CropChoice choice;
+  std::optional<catalogue::FamilyId> family;
+  if (!options.family.empty()) {
+    family = find_family(catalogue, options.family);
+    if (!family) return {};
+  }
+  for (std::size_t i = 0; i < catalogue.crops.size(); ++i) {
+    if (family && catalogue.crops[i].family != *family) continue;
+    if (options.cover && !catalogue.crops[i].is_cover()) continue;
+    choice.crops.emplace_back(i);
+  }
+  std::sort(choice.crops.begin(), choice.crops.end(),
+            [&](CropId a, CropId b) { return catalogue.crop(a).id < catalogue.crop(b).id; });
+  if (!options.host_of.empty() && !keep_hosts(catalogue, options.host_of, choice)) return {};
+  if (options.sow_in.empty()) return choice;
+  choice.words.clear();
+  if (!keep_sowable(catalogue, options, shared, choice)) return {};
+  return choice;
+}
+
+}  // namespace aftercrop::cli
