@@ -95,6 +95,12 @@ Tally tally_crops(const Catalogue& rows, bool covers) {
   return sum;
 }
 
+/// The first topic where the row names a source for it, else the second.
+std::string_view either(const std::vector<Citation>& sources, std::string_view first,
+                        std::string_view second) {
+  return source_of(sources, first) != nullptr ? first : second;
+}
+
 Tally tally_pathogens(const Catalogue& rows) {
   Tally sum;
   sum.table = "diseases and pests";
@@ -102,11 +108,11 @@ Tally tally_pathogens(const Catalogue& rows) {
     ++sum.rows;
     // half-life, break, threshold and ceiling; gain; the part that each host plays
     count(sum, row.sources, "figures", 2 * kRange + 2);
-    count(sum, row.sources, "gain", 1);
-    count(sum, row.sources, "hosts", static_cast<int>(row.hosts.size()));
+    count(sum, row.sources, either(row.sources, "gain", "figures"), 1);
+    count(sum, row.sources, either(row.sources, "hosts", "figures"),
+          static_cast<int>(row.hosts.size()));
     for (const Biofumigation& effect : row.biofumigation) {
-      const bool told = source_of(effect.sources, "efficacy") != nullptr;
-      count(sum, effect.sources, told ? "efficacy" : "trials", kRange);
+      count(sum, effect.sources, either(effect.sources, "efficacy", "trials"), kRange);
     }
   }
   return sum;

@@ -69,6 +69,22 @@ std::string forms_of(const Catalogue& catalogue, const Crop& crop) {
   return joined(ids);
 }
 
+/// The parts of a mixture, with their shares and seed.
+std::string part_rows(const Catalogue& catalogue, const Crop& crop) {
+  std::string text;
+  double shares = 0.0;  // of the seed: the share of the ground times the sole rate
+  for (const catalogue::MixturePart& part : crop.mixture) {
+    shares += part.share * catalogue.crop(part.crop).cover->seed_g_m2;
+  }
+  for (const catalogue::MixturePart& part : crop.mixture) {
+    const Crop& own = catalogue.crop(part.crop);
+    const double seed = part.share * own.cover->seed_g_m2 / shares * crop.cover->seed_g_m2;
+    text += row("part", fmt::format("{:.0f} % {}, {} g/m2 of its seed", 100.0 * part.share, own.id,
+                                    two_digits(seed)));
+  }
+  return text;
+}
+
 std::string identity_rows(const Catalogue& catalogue, const Crop& crop) {
   const catalogue::Family& family = catalogue.family(crop.family);
   const catalogue::BreakGroup& group = catalogue.group(crop.group);
@@ -76,10 +92,7 @@ std::string identity_rows(const Catalogue& catalogue, const Crop& crop) {
   if (!crop.also.empty()) text += row("also", joined(crop.also));
   text += row("kind", crop.kind);
   if (crop.form_of.known()) text += row("form of", catalogue.crop(crop.form_of).id);
-  for (const catalogue::MixturePart& part : crop.mixture) {
-    text +=
-        row("part", fmt::format("{:.0f} % {}", 100.0 * part.share, catalogue.crop(part.crop).id));
-  }
+  text += part_rows(catalogue, crop);
   const std::string forms = forms_of(catalogue, crop);
   if (!forms.empty()) text += row("forms", forms);
   text += row("family", fmt::format("{} ({})", family.name, family.trade_name));

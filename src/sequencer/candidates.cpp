@@ -53,7 +53,9 @@ class Finder {
     for (const garden::Want& want : garden_->wants) wanted.insert(want.crop);
     for (const catalogue::CropId crop : wanted) add_crop(crop);
     for (std::size_t i = 0; i < catalogue_->crops.size(); ++i) {
-      if (catalogue_->crops[i].is_cover()) add_cover(catalogue::CropId(i));
+      // Mixtures stand where the grower puts them; their parts are what is proposed.
+      const catalogue::Crop& crop = catalogue_->crops[i];
+      if (crop.is_cover() && crop.mixture.empty()) add_cover(catalogue::CropId(i));
     }
     keep_best_covers();
     std::stable_sort(found_.begin(), found_.end(), [](const auto& a, const auto& b) {
