@@ -77,8 +77,15 @@ std::string_view TextLines::line(int number) const {
 
 Source TextLines::at(int number, std::size_t byte, std::size_t characters) const {
   const std::string_view text = line(number);
-  const std::size_t before = count_characters(text.substr(0, std::min(byte, text.size())));
-  const std::size_t all = count_characters(text);
+  const std::size_t end = std::min(byte, text.size());
+  // Places come mostly in order: counting goes on from the last one, however long the line.
+  if (counted_.line != number || counted_.byte > end) {
+    counted_ = {number, 0, 0, count_characters(text)};
+  }
+  counted_.before += count_characters(text.substr(counted_.byte, end - counted_.byte));
+  counted_.byte = end;
+  const std::size_t before = counted_.before;
+  const std::size_t all = counted_.all;
   const std::size_t room = all > before ? all - before : 1;
   return {file_, number, static_cast<int>(before) + 1,
           static_cast<int>(std::clamp<std::size_t>(characters, 1, room))};

@@ -34,6 +34,14 @@ class TextLines {
   [[nodiscard]] diagnostic::Source at(int number, std::size_t byte, std::size_t characters) const;
   std::shared_ptr<const diagnostic::SourceFile> file_;
   std::vector<std::size_t> starts_;
+  /// Characters of a line up to a byte, as last counted.
+  struct Counted {
+    int line = 0;
+    std::size_t byte = 0;
+    std::size_t before = 0;
+    std::size_t all = 0;
+  };
+  mutable Counted counted_;
 };
 
 /// False, with an error, for a text that is too large, not UTF-8, or holds control characters.
