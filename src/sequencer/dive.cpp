@@ -13,16 +13,6 @@ constexpr int kDiveSteps = 6;
 
 }  // namespace
 
-std::size_t Draw::below(std::size_t below) {
-  state_ = state_ * 6364136223846793005ULL + 1442695040888963407ULL;  // Knuth's MMIX generator
-  return static_cast<std::size_t>((state_ >> 33U) % below);
-}
-
-double Draw::unit() {
-  constexpr std::size_t kGrain = 1U << 20U;
-  return static_cast<double>(below(kGrain)) / static_cast<double>(kGrain);
-}
-
 Dive::Dive(Master& master, Pricing& pricing, const std::vector<BedClass>& classes,
            const Objective& objective, std::function<bool()> enough)
     : master_(&master),
@@ -52,21 +42,6 @@ void Dive::fix(std::size_t column, int beds) {
 
 Assignment Dive::from_scratch(const DiveOptions& options, Draw& draw) {
   start();
-  run(options, draw);
-  return assign();
-}
-
-Assignment Dive::again(const Assignment& plan, const std::vector<std::size_t>& open,
-                       const DiveOptions& options, Draw& draw) {
-  std::vector<char> free(plan.paths.size(), 0);
-  for (const std::size_t bed : open) free[bed] = 1;
-  std::vector<std::size_t> kept;
-  for (std::size_t bed = 0; bed < plan.paths.size(); ++bed) {
-    const std::size_t column = master_->add({plan.bed_class[bed], plan.paths[bed]}).first;
-    if (free[bed] == 0) kept.push_back(column);
-  }
-  start();
-  for (const std::size_t column : kept) fix(column, 1);
   run(options, draw);
   return assign();
 }

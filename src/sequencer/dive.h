@@ -1,26 +1,13 @@
 #pragma once
 
-#include <cstdint>
 #include <functional>
 #include <vector>
 
+#include "sequencer/draw.h"
 #include "sequencer/master.h"
 #include "sequencer/repair.h"
 
 namespace aftercrop::sequencer {
-
-/// Numbers that look random and are always the same.
-class Draw {
- public:
-  explicit Draw(std::uint64_t seed) : state_(seed) {}
-  /// At least 0, below `below`.
-  [[nodiscard]] std::size_t below(std::size_t below);
-  /// At least 0, below 1.
-  [[nodiscard]] double unit();
-
- private:
-  std::uint64_t state_;
-};
 
 struct DiveOptions {
   int width = 16;      ///< labels kept a week when a dive asks for new paths
@@ -38,9 +25,6 @@ class Dive {
        const Objective& objective, std::function<bool()> enough);
 
   [[nodiscard]] Assignment from_scratch(const DiveOptions& options, Draw& draw);
-  /// Keeps the paths of all beds but `open`, and dives again for those.
-  [[nodiscard]] Assignment again(const Assignment& plan, const std::vector<std::size_t>& open,
-                                 const DiveOptions& options, Draw& draw);
 
  private:
   void start();

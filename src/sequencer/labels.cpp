@@ -16,7 +16,7 @@ using calendar::Weeks;
 /// A path so far, lived through to its last week.
 struct Label {
   ledger::BedState state;
-  Completion::Standing standing;
+  Relaxed::Standing standing;
   Value costs;
   double value = 0.0;  ///< priced, so far
   int before = -1;     ///< place of the label it grew from
@@ -32,7 +32,14 @@ struct Try {
 };
 
 constexpr double kNothing = -1e300;
-constexpr std::size_t kLivedFor = 3;  // labels lived through, for each that is kept
+constexpr std::size_t kTriesFor = 16;  // tries that may wait, for each label that is kept
+constexpr std::size_t kLivedFor = 3;   // labels lived through, for each that is kept
+
+/// Tries that end at one node.
+struct Waiting {
+  std::vector<Try> tries;
+  double least = kNothing;  ///< rank below which there is no room
+};
 
 double cost_of(const Value& costs) { return -costs.total(); }
 
@@ -48,25 +55,25 @@ class Search {
         profit_(std::move(profits)) {
     first_ = beds.graph->weeks().first;
     end_ = static_cast<std::size_t>(beds.graph->weeks().length().count());
-    tries_.resize(static_cast<std::size_t>((beds.graph->last() - first_).count()) + 1);
+    waiting_.resize(static_cast<std::size_t>((beds.graph->last() - first_).count()) + 1);
   }
 
   Found run(std::size_t paths) {
     Label start;
     start.state = beds_->start;
-    start.standing = completion_->standing(start.state);
+    start.standing = completion_->relaxed().standing(start.state);
     labels_.push_back(std::move(start));
     grow(0);
     std::vector<std::pair<double, int>> finished;  // value, label
-    for (std::size_t node = 1; node < tries_.size(); ++node) {
-      for (const int label : live_through(tries_[node], node)) {
+    for (std::size_t node = 1; node < waiting_.size(); ++node) {
+      for (const int label : live_through(waiting_[node].tries, node)) {
         if (node < end_) {
           grow(label);
         } else {
           finished.emplace_back(labels_[static_cast<std::size_t>(label)].value, label);
         }
       }
-      tries_[node] = {};
+      waiting_[node] = {};
     }
     std::stable_sort(finished.begin(), finished.end(),
                      [](const auto& a, const auto& b) { return a.first > b.first; });
@@ -87,13 +94,32 @@ class Search {
   /// Notes every arc that could follow and still lead to more than what is known.
   void grow(int place) {
     const Label& label = labels_[static_cast<std::size_t>(place)];
+    completion_->fees_by_season(label.standing, fees_);
     const auto [first, past] = beds_->graph->leaving(label.state.week);
     for (std::size_t i = first; i < past; ++i) {
-      const double rank = label.value + profit_[i] + completion_->ahead_through(i, label.standing);
-      if (rank <= floor_) continue;
-      const std::size_t node = node_of(beds_->graph->arcs()[i].to);
-      tries_[node].push_back({rank, place, static_cast<int>(i)});
+      const double rank =
+          label.value + profit_[i] + completion_->ahead_through(i, label.standing, fees_);
+      if (rank > floor_) note({rank, place, static_cast<int>(i)});
     }
+  }
+
+  /// Keeps a try, unless its node has far more than it can use.
+  void note(const Try& attempt) {
+    Waiting& waiting =
+        waiting_[node_of(beds_->graph->arcs()[static_cast<std::size_t>(attempt.arc)].to)];
+    if (attempt.rank <= waiting.least) {
+      dropped_ = std::max(dropped_, attempt.rank);
+      return;
+    }
+    waiting.tries.push_back(attempt);
+    const std::size_t room = kTriesFor * width_;
+    if (waiting.tries.size() < 2 * room) return;
+    const auto nth = waiting.tries.begin() + static_cast<std::ptrdiff_t>(room);
+    std::nth_element(waiting.tries.begin(), nth, waiting.tries.end(),
+                     [](const Try& a, const Try& b) { return worse(b, a); });
+    waiting.least = nth->rank;
+    dropped_ = std::max(dropped_, waiting.least);
+    waiting.tries.resize(room);
   }
 
   /// Lives through the most promising tries of a node until no other can rank among the best, and
@@ -181,7 +207,7 @@ class Search {
     objective_->charge_flows(outcome, beds_->area_m2, next.costs);
     next.value = from.value + profit_[static_cast<std::size_t>(attempt.arc)] -
                  (cost_of(next.costs) - cost_of(from.costs));
-    next.standing = completion_->standing(next.state);
+    next.standing = completion_->relaxed().standing(next.state);
     next.before = attempt.label;
     next.choice = arc.stand;
     return true;
@@ -226,7 +252,8 @@ class Search {
   std::vector<double> profit_;
   Week first_;
   std::size_t end_ = 0;
-  std::vector<std::vector<Try>> tries_;  ///< by the node where they end
+  std::vector<Waiting> waiting_;  ///< by the node where the tries end
+  std::vector<double> fees_;      ///< of the label that grows
   std::deque<Label> labels_;
   rules::Breaches breaches_;
   double dropped_ = kNothing;  ///< greatest rank of a label that had to go

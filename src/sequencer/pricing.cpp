@@ -8,12 +8,23 @@ namespace aftercrop::sequencer {
 Pricing::Pricing(const std::vector<BedClass>& classes, const Objective& objective)
     : classes_(&classes), objective_(&objective) {
   completions_.reserve(classes.size());
-  for (const BedClass& beds : classes) completions_.emplace_back(beds, objective);
+  for (const BedClass& beds : classes) {
+    relaxed_.push_back(std::make_unique<Relaxed>(beds, objective));
+    completions_.emplace_back(*relaxed_.back());
+  }
 }
 
 Found Pricing::search(std::size_t bed_class, const Prices& prices, const Effort& effort) {
   Found found =
       search_paths((*classes_)[bed_class], *objective_, prices, completions_[bed_class], effort);
+  labels_ += found.labels;
+  return found;
+}
+
+Found Pricing::search_apart(std::size_t bed_class, const Prices& prices,
+                            const Effort& effort) const {
+  Completion completion = completions_[bed_class];
+  Found found = search_paths((*classes_)[bed_class], *objective_, prices, completion, effort);
   labels_ += found.labels;
   return found;
 }

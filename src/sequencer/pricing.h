@@ -1,5 +1,7 @@
 #pragma once
 
+#include <atomic>
+#include <memory>
 #include <vector>
 
 #include "sequencer/completion.h"
@@ -15,6 +17,10 @@ class Pricing {
   Pricing(const std::vector<BedClass>& classes, const Objective& objective);
 
   [[nodiscard]] Found search(std::size_t bed_class, const Prices& prices, const Effort& effort);
+  /// The same, starting from fees of the last prices but leaving them as they are: may run beside
+  /// others.
+  [[nodiscard]] Found search_apart(std::size_t bed_class, const Prices& prices,
+                                   const Effort& effort) const;
   /// Every class that is asked for, two at a time; results by class, so that the order of arrival
   /// changes nothing. Classes that are not asked for find nothing. `known` = what each class is
   /// known to earn at these prices; empty = nothing.
@@ -31,8 +37,9 @@ class Pricing {
  private:
   const std::vector<BedClass>* classes_;
   const Objective* objective_;
+  std::vector<std::unique_ptr<Relaxed>> relaxed_;
   std::vector<Completion> completions_;
-  long labels_ = 0;
+  mutable std::atomic<long> labels_ = 0;
 };
 
 }  // namespace aftercrop::sequencer

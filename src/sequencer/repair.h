@@ -1,12 +1,25 @@
 #pragma once
 
-#include <cstdint>
 #include <functional>
 #include <vector>
 
 #include "sequencer/pricing.h"
 
 namespace aftercrop::sequencer {
+
+/// What paths deliver, take and cost together.
+struct Totals {
+  std::vector<double> delivered_m2;  ///< one a supply row
+  std::vector<double> hours;         ///< one a week of the seasons
+  Value costs;                       ///< without wants and work
+
+  explicit Totals(const Objective& objective);
+  void add(const Path& path, double times = 1.0);
+  /// Worth of what is delivered less all costs.
+  [[nodiscard]] Value value(const Objective& objective) const;
+  /// What one more square metre of each supply row is worth, and how much of it.
+  [[nodiscard]] Prices marginal(const Objective& objective) const;
+};
 
 /// A path for every bed, with its exact value. One entry a bed of the garden.
 struct Assignment {
@@ -15,6 +28,7 @@ struct Assignment {
   double value = 0.0;
 };
 
+[[nodiscard]] Totals totals_of(const Assignment& assignment, const Objective& objective);
 /// Worth and costs of an assignment, work included.
 [[nodiscard]] Value value_of(const Assignment& assignment, const Objective& objective);
 
@@ -22,10 +36,5 @@ struct Assignment {
 /// wanted put in its place, kept only if the whole is worth more. True if anything got better.
 bool repair(Assignment& assignment, Pricing& pricing, const Objective& objective, int width,
             const std::function<bool()>& enough);
-
-/// Takes the paths of a few beds out at once and puts the best ones back one after the other, each
-/// for what is then still wanted; kept only if the whole is worth more.
-bool rebuild(Assignment& assignment, const std::vector<std::size_t>& beds, Pricing& pricing,
-             const Objective& objective, int width);
 
 }  // namespace aftercrop::sequencer

@@ -8,6 +8,7 @@
 #include "sequencer/dive.h"
 #include "sequencer/earlier.h"
 #include "sequencer/report.h"
+#include "sequencer/shake.h"
 
 namespace aftercrop::sequencer {
 namespace {
@@ -23,9 +24,7 @@ constexpr double kPriceShare = 0.6;  // first prices, of the wants' worth
 constexpr double kProfit = 1e-5;     // reduced profit that makes a column worth adding
 constexpr double kStill = 1e-4;      // growth of the master's value that counts as standing still
 constexpr double kPriceTimeShare = 0.4;  // of the time limit, then whole paths
-constexpr int kShakeWidth = 12;
-constexpr int kMostShakes = 100000;
-constexpr int kShakesInVain = 400;  // shakes without gain that end the search
+constexpr int kShakesInVain = 200;       // batches without gain that end the search
 
 class Driver {
  public:
@@ -53,7 +52,7 @@ class Driver {
     if (earlier && earlier->value >= plan.value) plan = *earlier;
     say("whole paths", plan.value);
     repair_all(plan);
-    shake(plan);
+    shake_all(plan);
     return finish(plan);
   }
 
@@ -154,17 +153,12 @@ class Driver {
     }
   }
 
-  /// Opens a few beds at once and fills them again, one after the other, for what is then wanted.
-  void shake(Assignment& plan) {
-    const std::size_t beds = plan.paths.size();
-    for (int round = 0, in_vain = 0; round < kMostShakes && in_vain < kShakesInVain; ++round) {
+  void shake_all(Assignment& plan) {
+    Shake shake(pricing_, objective_);
+    for (int round = 0, in_vain = 0; round < stop_->max_rounds && in_vain < kShakesInVain;
+         ++round) {
       if (done(plan)) break;
-      std::vector<std::size_t> order(beds);
-      for (std::size_t i = 0; i < beds; ++i) order[i] = i;
-      const std::size_t count = std::min<std::size_t>(beds, 2 + draw_.below(4));
-      for (std::size_t i = 0; i < count; ++i) std::swap(order[i], order[i + draw_.below(beds - i)]);
-      order.resize(count);
-      const bool better = rebuild(plan, order, pricing_, objective_, kShakeWidth);
+      const bool better = shake.round(plan);
       in_vain = better ? 0 : in_vain + 1;
       if (better) say("again", plan.value);
     }
