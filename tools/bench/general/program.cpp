@@ -43,7 +43,7 @@ std::size_t Program::entries() const {
 std::string Program::mps() const {
   fmt::memory_buffer out;
   const auto to = std::back_inserter(out);
-  fmt::format_to(to, "NAME garden\nROWS\n N cost\n");
+  fmt::format_to(to, "NAME garden FREE\nROWS\n N cost\n");
   for (std::size_t i = 0; i < limits_.size(); ++i) {
     const char sense = senses_[i] == Sense::AtMost ? 'L' : senses_[i] == Sense::AtLeast ? 'G' : 'E';
     fmt::format_to(to, " {} r{}\n", sense, i);
@@ -53,11 +53,11 @@ std::string Program::mps() const {
   const auto marker = [&](bool whole) {
     if (whole == inside) return;
     inside = whole;
-    fmt::format_to(to, " M MARKER {}\n", whole ? "INTORG" : "INTEND");
+    fmt::format_to(to, " M 'MARKER' '{}'\n", whole ? "INTORG" : "INTEND");
   };
   for (std::size_t i = 0; i < profits_.size(); ++i) {
     marker(whole_[i] != 0);
-    fmt::format_to(to, " c{} cost {:.12g}\n", i, -profits_[i]);
+    fmt::format_to(to, " c{} cost {:.12g}\n", i, 0.0 - profits_[i]);
     for (const auto& [row, coefficient] : entries_[i]) {
       fmt::format_to(to, " c{} r{} {:.12g}\n", i, row, coefficient);
     }

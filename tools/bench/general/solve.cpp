@@ -20,7 +20,7 @@ constexpr double kNothing = 1e40;  // cbc's value of no solution
 void follow(const std::string& line, Solved& solved) {
   static const std::regex kNodes(
       R"(best solution ([-+.\de]+|\S+), best possible ([-+.\de]+) \(([\d.]+) seconds\))");
-  static const std::regex kBound(R"(^(?:Lower bound|Best possible|best possible):\s+([-+.\de]+))");
+  static const std::regex kBound(R"((?:Lower bound:\s+|best possible )([-+.\de]+))");
   std::smatch match;
   if (std::regex_search(line, match, kNodes)) {
     const double best = std::strtod(match[1].str().c_str(), nullptr);
