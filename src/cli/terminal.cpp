@@ -23,8 +23,8 @@ std::string_view environment(const char* name) {
 
 int terminal_width() {
   winsize size{};
-  if (ioctl(STDERR_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col >= kLeastWidth) {
-    return size.ws_col;
+  for (const int stream : {STDOUT_FILENO, STDERR_FILENO}) {
+    if (ioctl(stream, TIOCGWINSZ, &size) == 0 && size.ws_col >= kLeastWidth) return size.ws_col;
   }
   const std::string_view columns = environment("COLUMNS");
   int width = 0;
