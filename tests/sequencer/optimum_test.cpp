@@ -10,7 +10,7 @@
 #include "aftercrop/sequencer/sequence.h"
 #include "support/every_plan.h"
 #include "support/plan_readded.h"
-#include "support/tiny_gardens.h"
+#include "support/tiny_world.h"
 
 // Three hundred random gardens of two beds and one year: the sequencer against every plan there is.
 using namespace aftercrop;
@@ -36,29 +36,6 @@ struct Counts {
   std::vector<std::string> misses;
 };
 
-struct TinyWorld {
-  load::LoadedGarden loaded;
-  ledger::SiteClimates climates;
-  explicit TinyWorld(load::LoadedGarden read)
-      : loaded(std::move(read)), climates(loaded.garden, loaded.catalogue) {}
-};
-
-TinyWorld read_tiny(unsigned seed) {
-  support::TinyGarden tiny(seed);
-  diagnostic::Diagnostics said;
-  const load::ReadText read = [&](const std::string&) -> load::TextOrReason {
-    return {tiny.text(), {}};
-  };
-  auto loaded = load::load_garden("garden.yaml", load::embedded_catalogue(), read, said);
-  std::string trouble;
-  for (const auto& one : said.all()) {
-    if (one.severity == diagnostic::Severity::Error) trouble += one.message + "\n";
-  }
-  REQUIRE_MESSAGE(loaded, trouble);
-  tiny.shrink(loaded->catalogue);
-  return TinyWorld(std::move(*loaded));
-}
-
 void count_binding(const support::EveryPlan& all, Counts& counts) {
   const double much = kMuch * std::max(1.0, std::abs(all.optimum()));
   counts.breaks += all.binds(Lifted::Breaks, much) ? 1 : 0;
@@ -70,7 +47,7 @@ void count_binding(const support::EveryPlan& all, Counts& counts) {
 
 void hold_against_all_plans(unsigned seed, Counts& counts) {
   CAPTURE(seed);
-  const TinyWorld world = read_tiny(seed);
+  const support::TinyWorld world = support::read_tiny(seed);
   const garden::Garden& garden = world.loaded.garden;
   const support::EveryPlan all(garden, world.loaded.catalogue, world.climates);
   counts.paths += all.tried;
