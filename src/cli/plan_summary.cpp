@@ -7,6 +7,7 @@
 #include <set>
 
 #include "aftercrop/diagnostic/render.h"
+#include "aftercrop/emit/ledger_text.h"
 #include "cli/measures.h"
 #include "cli/report.h"
 
@@ -111,6 +112,7 @@ std::string plan_summary(const Planned& planned) {
           fmt::format("{}: {} in {}", diagnostic::printable(garden.name),
                       counted(static_cast<int>(planned.outcome.plan.plantings.size()), "planting"),
                       counted(garden.years, "season")));
+  text += row("climate", emit::climate_line(garden.site));
   text += row("wants", fmt::format("{:.0f} % of what you want, each counted by its weight",
                                    std::floor(100.0 * share + 1e-9)));
   text += short_rows(planned);

@@ -15,9 +15,12 @@ constexpr int kYearWeeks = 52;  // of spin-up only: seasons are not counted by i
 
 }  // namespace
 
+double field_capacity(const catalogue::Soil& soil, double organic_matter_pct) {
+  return std::max(0.02, soil.field_capacity + 0.01 * (organic_matter_pct - kOrganicBase));
+}
+
 Profile profile_of(const catalogue::Soil& soil, const WaterOptions& options) {
-  const double gain = 0.01 * (options.organic_matter_pct - kOrganicBase);
-  const double share = soil.field_capacity + gain - soil.wilting_point;
+  const double share = field_capacity(soil, options.organic_matter_pct) - soil.wilting_point;
   return {1000.0 * std::max(0.02, share) * options.profile_m, 0.5, options.watered};
 }
 

@@ -91,12 +91,23 @@ std::string pathogen_lines(const ScreenInput& input, const YearSum& year, std::s
   return out;
 }
 
-std::string half_life_text(const catalogue::Pathogen& pathogen) {
-  return fmt::format(
+std::string half_life_text(const catalogue::Pathogen& pathogen, bool high) {
+  std::string text = fmt::format(
       "{}: halves in {} years ({} to {}), break {} years ({} to {})", pathogen.name,
       two_digits(pathogen.half_life_years.typical), two_digits(pathogen.half_life_years.low),
       two_digits(pathogen.half_life_years.high), two_digits(pathogen.break_years.typical),
       two_digits(pathogen.break_years.low), two_digits(pathogen.break_years.high));
+  if (pathogen.scale != "relative" && !pathogen.scale.empty()) {
+    text += fmt::format(", threshold {} {}", two_digits(pathogen.threshold), pathogen.scale);
+  }
+  if (!high) return text;
+  if (!pathogen.weeds.empty()) {
+    text += fmt::format(", kept going by {}", fmt::join(pathogen.weeds, ", "));
+  }
+  if (!pathogen.no_help.empty()) {
+    text += fmt::format("; no help: {}", fmt::join(pathogen.no_help, "; "));
+  }
+  return text;
 }
 
 }  // namespace
@@ -112,15 +123,16 @@ std::string year_diseases(const ScreenInput& input, const YearSum& year) {
       continue;
     }
     high += pathogen_lines(input, year, i);
-    spans += (spans.empty() ? "" : "; ") +
-             half_life_text(input.catalogue.pathogen(input.account.tracked[i]));
+    const catalogue::Pathogen& pathogen = input.catalogue.pathogen(input.account.tracked[i]);
+    const bool hurts = year.load_closing[i] >= pathogen.advise_at;
+    spans += folded("published: " + diagnostic::printable(half_life_text(pathogen, hurts)),
+                    input.width, 4, 2);
   }
   std::string out = padded("soil-borne disease", kNameColumns) +
                     "start to end; | hurts; years = until it is low\n";
   if (static_cast<int>(out.size()) > input.width + 1) out = "soil-borne disease, start to end\n";
   out += high;
-  if (!spans.empty())
-    out += folded("published: " + diagnostic::printable(spans), input.width, 4, 2);
+  out += spans;
   if (low > 0)
     out += fmt::format("  low all year: {} {}\n", low, high.empty() ? "troubles" : "others");
   return out;

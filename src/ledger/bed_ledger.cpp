@@ -198,11 +198,9 @@ double BedLedger::end_of_week(BedState& state, const Stand* stand, nitrogen::Jou
     }
     apply_events(state, true, events);
   }
-  const double floor = catalogue_->coefficients.disease.background_load;
   for (std::size_t i = 0; i < state.loads.size(); ++i) {
-    if (!catalogue_->pathogen(tracked_[i]).background) continue;
-    state.loads[i].cautious = std::max(state.loads[i].cautious, floor);
-    state.loads[i].central = std::max(state.loads[i].central, floor);
+    state.loads[i].cautious = std::max(state.loads[i].cautious, floors_[i]);
+    state.loads[i].central = std::max(state.loads[i].central, floors_[i]);
   }
   return harvested;
 }

@@ -10,9 +10,7 @@ using calendar::Week;
 using calendar::Weeks;
 using calendar::WeekSpan;
 
-constexpr int kRunOnWeeks = 56;    // stands run on past the seasons for up to a year
-constexpr double kOmWater = 0.01;  // Minasny and McBratney 2018, from memory: per % over 2.5
-constexpr double kOmReference = 2.5;
+constexpr int kRunOnWeeks = 56;  // stands run on past the seasons for up to a year
 
 /// Share of the mineral nitrogen of 0-60 cm that lies above `depth_cm`; `upper` = in its upper
 /// half.
@@ -111,7 +109,10 @@ BedLedger::BedLedger(const catalogue::Catalogue& catalogue, const garden::Garden
   read_sightings();
   read_tests();
   for (const catalogue::PathogenId id : tracked_) {
-    rest_.push_back(disease::decay(1.0, catalogue.pathogen(id).half_life_years.typical));
+    const catalogue::Pathogen& pathogen = catalogue.pathogen(id);
+    rest_.push_back(disease::decay(1.0, pathogen.half_life_years.typical));
+    floors_.push_back(pathogen.background ? catalogue.coefficients.disease.background_load.value
+                                          : 0.0);
   }
 }
 
@@ -120,8 +121,7 @@ void BedLedger::fill_rates(const catalogue::Soil& soil) {
   const garden::Bed& bed = garden_->bed(bed_);
   nitrogen::SoilFigures figures;
   figures.organic_matter_pct = bed.organic_matter_pct;
-  figures.field_capacity =
-      soil.field_capacity + kOmWater * std::max(0.0, bed.organic_matter_pct - kOmReference);
+  figures.field_capacity = climate::field_capacity(soil, bed.organic_matter_pct);
   figures.wetness = bed.poorly_drained ? k.wet_soil_gas.value : soil.wetness;
   figures.moisture = bed.watered ? k.moisture_watered : k.moisture_rainfed;
 

@@ -50,6 +50,93 @@ double between(const calendar::WeekSpan& first, const calendar::WeekSpan& next) 
 /// No warning of family, host, disease or residue.
 bool silent(const Verdict& verdict) { return verdict.successions(Severity::Warning).empty(); }
 
+void check_bad_successions(support::CheckTable& table) {
+  const char* connecticut = "University of Connecticut IPM, rotation table";
+  table.about("D28", 'C', "Ohio State University fact sheet, as quoted");
+  const std::vector<Seen> wilted = {{"verticillium-wilt", "2026-08-15"}};
+  table.holds("strawberry two years after tomato is warned of",
+              years(2026, {"tomato", "-", "strawberry"}).warns("host-return"));
+  table.holds("and refused where wilt was seen",
+              years(2026, {"tomato", "-", "strawberry"}, wilted).refuses("prone-on-infected"));
+  table.about("D29", 'C', connecticut);
+  table.holds("aubergine two years after tomato is refused",
+              years(2026, {"tomato", "-", "aubergine"}).refuses("family-break"));
+  table.about("D30", 'C', connecticut);
+  const std::vector<Seen> clubbed = {{"clubroot", "2025-06-15"}};
+  const Verdict cabbage = years(2025, {"radish", "-", "-", "-", "-", "cabbage-late"}, clubbed);
+  table.holds("cabbage four seasons after clubbed radish is advised against",
+              cabbage.count("prone-on-infected", Severity::Note) > 0 &&
+                  cabbage.count("host-return", Severity::Note) > 0);
+  table.about("D31", 'C', "Pacific Northwest Plant Disease Handbook, spinach");
+  table.holds("spinach two years running is refused",
+              years(2026, {"spinach", "spinach"}).refuses("family-break"));
+  table.about("D32", 'C', "Pacific Northwest Plant Disease Handbook, scab");
+  table.holds(
+      "beet after scabby potato is warned of",
+      years(2026, {"potato", "beet"}, {{"common-scab", "2026-08-15"}}).warns("host-return"));
+  table.about("D33", 'C', connecticut);
+  table.holds("asparagus after asparagus is refused",
+              judged("plantings:\n"
+                     "  - {bed: A, crop: asparagus, from: 2015-04-20, to: 2026-07-06}\n"
+                     "  - {bed: A, crop: asparagus, from: 2028-04-24, to: 2036-07-07}\n")
+                  .refuses("family-break"));
+  table.about("D34", 'C', connecticut);
+  table.holds("bean after mouldy lettuce is warned of",
+              years(2026, {"lettuce-head", "bush-bean"}, {{"white-mould", "2026-07-15"}})
+                  .warns("host-return"));
+}
+
+void check_waits(support::CheckTable& table) {
+  const char* connecticut = "University of Connecticut IPM, rotation table";
+  const std::string sorghum =
+      "plantings:\n  - {bed: A, crop: sorghum-sudan, from: 2026-06-01, to: 2026-07-27, ending: ";
+  const char* summers = "Summers et al. 2009, Calif. Agric. 63:35";
+  table.about("D35", 'C', summers);
+  table.holds("transplants three weeks into killed sorghum-sudangrass are warned of",
+              judged(sorghum + "cut-roots-left}\n"
+                               "  - {bed: A, crop: broccoli, from: 2026-08-17, to: 2026-10-26}\n")
+                  .warns("plant-back"));
+  table.about("D36", 'C', summers);
+  table.holds(
+      "nine weeks after it was dug in is silent",
+      silent(judged(sorghum + "incorporated}\n"
+                              "  - {bed: A, crop: tomato, from: 2026-09-28, to: 2026-11-30}\n")));
+  table.about("D37", 'C', connecticut);
+  table.holds("pumpkin the year after melon is refused",
+              years(2026, {"melon", "pumpkin"}).refuses("family-break"));
+  table.about("D38", 'C', "Pacific Northwest Handbook and UC IPM, pink root");
+  table.holds("onion two years after onion is refused",
+              years(2026, {"onion-bulb", "-", "onion-bulb"}).refuses("family-break"));
+  table.about("D39", 'C', "UC IPM, white rot: more than 20 years");
+  const auto& white_rot = pathogen("white-rot-onion");
+  table.within("20 sclerotia/kg after ten years", rest(white_rot, 10)(20 / white_rot.threshold),
+               14.1, 0.01);
+}
+
+void check_good_successions(support::CheckTable& table) {
+  const char* coleman = "Coleman, The New Organic Grower";
+  table.about("D40", 'C', coleman);
+  table.holds("potato after sweet corn is silent", silent(years(2027, {"sweet-corn", "potato"})));
+  table.about("D41", 'C', coleman);
+  table.holds("sweet corn after cabbage", silent(years(2027, {"cabbage-late", "sweet-corn"})));
+  table.about("D42", 'C', coleman);
+  table.holds("carrot after squash", silent(years(2027, {"squash-winter", "carrot"})));
+  table.holds("beet after squash", silent(years(2027, {"squash-winter", "beet"})));
+  table.about("D43", 'C', "Subbarao et al. 2007, Plant Dis. 91:964");
+  const auto& wilt = pathogen("verticillium-wilt");
+  const auto once = disease::kill(effect(wilt, "broccoli").efficacy.typical, 1.0);
+  const auto lettuce = disease::then(season(wilt, "lettuce-head"), rest(wilt, 0.3));
+  table.within("two broccoli crops leave of the load", disease::then(once, once).a, 0.0625, 0.01);
+  table.holds("less than two of lettuce",
+              disease::then(once, once)(6) < disease::then(lettuce, lettuce)(6));
+  table.about("D44", 'C', "Pacific Northwest Handbook, bean root rot");
+  table.holds("bean after three years of grain is silent",
+              silent(years(2027, {"bush-bean", "oat", "oat", "oat", "bush-bean"})));
+  table.about("D45", 'C', "441 onion fields, Marvdasht: 27 % pink root after alfalfa");
+  table.holds("onion after oats is silent", silent(years(2027, {"oat", "onion-bulb"})));
+  table.holds("after lucerne at most a note", silent(years(2027, {"lucerne", "onion-bulb"})));
+}
+
 }  // namespace
 
 void check_conditions(support::CheckTable& table) {
@@ -83,83 +170,9 @@ void check_conditions(support::CheckTable& table) {
 }
 
 void check_successions(support::CheckTable& table) {
-  const char* connecticut = "University of Connecticut IPM, rotation table";
-  const char* coleman = "Coleman, The New Organic Grower";
-  table.about("D28", 'C', "Ohio State University fact sheet, as quoted");
-  const std::vector<Seen> wilted = {{"verticillium-wilt", "2026-08-15"}};
-  table.holds("strawberry two years after tomato is warned of",
-              years(2026, {"tomato", "-", "strawberry"}).warns("host-return"));
-  table.holds("and refused where wilt was seen",
-              years(2026, {"tomato", "-", "strawberry"}, wilted).refuses("prone-on-infected"));
-  table.about("D29", 'C', connecticut);
-  table.holds("aubergine two years after tomato is refused",
-              years(2026, {"tomato", "-", "aubergine"}).refuses("family-break"));
-  table.about("D30", 'C', connecticut);
-  const std::vector<Seen> clubbed = {{"clubroot", "2025-06-15"}};
-  const Verdict cabbage = years(2025, {"radish", "-", "-", "-", "-", "cabbage-late"}, clubbed);
-  table.holds("cabbage four seasons after clubbed radish is advised against",
-              cabbage.count("prone-on-infected", Severity::Note) > 0 &&
-                  cabbage.count("host-return", Severity::Note) > 0);
-  table.about("D31", 'C', "Pacific Northwest Plant Disease Handbook, spinach");
-  table.holds("spinach two years running is refused",
-              years(2026, {"spinach", "spinach"}).refuses("family-break"));
-  table.about("D32", 'C', "Pacific Northwest Plant Disease Handbook, scab");
-  table.holds(
-      "beet after scabby potato is warned of",
-      years(2026, {"potato", "beet"}, {{"common-scab", "2026-08-15"}}).warns("host-return"));
-  table.about("D33", 'C', connecticut);
-  table.holds("asparagus after asparagus is refused",
-              judged("plantings:\n"
-                     "  - {bed: A, crop: asparagus, from: 2015-04-20, to: 2026-07-06}\n"
-                     "  - {bed: A, crop: asparagus, from: 2028-04-24, to: 2036-07-07}\n")
-                  .refuses("family-break"));
-  table.about("D34", 'C', connecticut);
-  table.holds("bean after mouldy lettuce is warned of",
-              years(2026, {"lettuce-head", "bush-bean"}, {{"white-mould", "2026-07-15"}})
-                  .warns("host-return"));
-  const std::string sorghum =
-      "plantings:\n  - {bed: A, crop: sorghum-sudan, from: 2026-06-01, to: 2026-07-27, ending: ";
-  const char* summers = "Summers et al. 2009, Calif. Agric. 63:35";
-  table.about("D35", 'C', summers);
-  table.holds("transplants three weeks into killed sorghum-sudangrass are warned of",
-              judged(sorghum + "cut-roots-left}\n"
-                               "  - {bed: A, crop: broccoli, from: 2026-08-17, to: 2026-10-26}\n")
-                  .warns("plant-back"));
-  table.about("D36", 'C', summers);
-  table.holds(
-      "nine weeks after it was dug in is silent",
-      silent(judged(sorghum + "incorporated}\n"
-                              "  - {bed: A, crop: tomato, from: 2026-09-28, to: 2026-11-30}\n")));
-  table.about("D37", 'C', connecticut);
-  table.holds("pumpkin the year after melon is refused",
-              years(2026, {"melon", "pumpkin"}).refuses("family-break"));
-  table.about("D38", 'C', "Pacific Northwest Handbook and UC IPM, pink root");
-  table.holds("onion two years after onion is refused",
-              years(2026, {"onion-bulb", "-", "onion-bulb"}).refuses("family-break"));
-  table.about("D39", 'C', "UC IPM, white rot: more than 20 years");
-  const auto& white_rot = pathogen("white-rot-onion");
-  table.within("20 sclerotia/kg after ten years", rest(white_rot, 10)(20 / white_rot.threshold),
-               14.1, 0.01);
-  table.about("D40", 'C', coleman);
-  table.holds("potato after sweet corn is silent", silent(years(2027, {"sweet-corn", "potato"})));
-  table.about("D41", 'C', coleman);
-  table.holds("sweet corn after cabbage", silent(years(2027, {"cabbage-late", "sweet-corn"})));
-  table.about("D42", 'C', coleman);
-  table.holds("carrot after squash", silent(years(2027, {"squash-winter", "carrot"})));
-  table.holds("beet after squash", silent(years(2027, {"squash-winter", "beet"})));
-  table.about("D43", 'C', "Subbarao et al. 2007, Plant Dis. 91:964");
-  const auto& wilt = pathogen("verticillium-wilt");
-  const auto once = disease::kill(effect(wilt, "broccoli").efficacy.typical, 1.0);
-  const auto lettuce = disease::then(season(wilt, "lettuce-head"), rest(wilt, 0.3));
-  table.within("two broccoli crops leave of the load", disease::then(once, once).a, 0.0625, 0.01);
-  table.holds("less than two of lettuce",
-              disease::then(once, once)(6) < disease::then(lettuce, lettuce)(6));
-  table.about("D44", 'C', "Pacific Northwest Handbook, bean root rot");
-  table.holds("bean after three years of grain is silent",
-              silent(years(2027, {"bush-bean", "oat", "oat", "oat", "bush-bean"})));
-  table.about("D45", 'C', "441 onion fields, Marvdasht: 27 % pink root after alfalfa");
-  table.holds("onion after oats is silent", silent(years(2027, {"oat", "onion-bulb"})));
-  table.holds("after lucerne at most a note", silent(years(2027, {"lucerne", "onion-bulb"})));
+  check_bad_successions(table);
+  check_waits(table);
+  check_good_successions(table);
 }
 
 void check_rotations(support::CheckTable& table) {

@@ -25,8 +25,11 @@ struct Profile {
   double depletion = 0.5;      ///< share that can be used before water limits
   bool watered = false;        ///< kept above the depletion limit
 };
-/// A soil's bucket. Field capacity gains 0.01 for each percent of organic matter over 2.5 (from
-/// memory, Minasny and McBratney 2018).
+/// Water at field capacity, volume share: the texture's, and 0.01 more for each percent of organic
+/// matter over 2.5, less below (from memory, Minasny and McBratney 2018).
+[[nodiscard]] double field_capacity(const catalogue::Soil& soil, double organic_matter_pct);
+
+/// A soil's bucket.
 [[nodiscard]] Profile profile_of(const catalogue::Soil& soil, const WaterOptions& options);
 
 /// What the bucket holds, mm: water above the wilting point, and snow on top.

@@ -29,6 +29,9 @@ struct LedgerTextOptions {
 /// its licence asks for.
 [[nodiscard]] std::string climate_text(const garden::Site& site, int width);
 
+/// The same in a line: place, years, how good they are, who measured and under which licence.
+[[nodiscard]] std::string climate_line(const garden::Site& site);
+
 /// RFC 4180, UTF-8, CRLF: every posting (kg N/ha) and every change of a load (in units of the
 /// damage threshold), with low, high, cause and source. A text cell that a spreadsheet would take
 /// for a formula gets an apostrophe.

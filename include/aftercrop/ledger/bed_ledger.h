@@ -141,6 +141,7 @@ class BedLedger {
   std::vector<Event> events_;
   std::vector<NitrateTest> tests_;
   std::vector<disease::LoadMap> rest_;  ///< one idle week, by tracked pathogen
+  std::vector<double> floors_;          ///< what a load never falls below, by tracked pathogen
 };
 
 }  // namespace aftercrop::ledger
