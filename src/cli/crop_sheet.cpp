@@ -152,7 +152,7 @@ std::string nitrogen_rows(const Crop& crop) {
 std::string cover_rows(const Crop& crop) {
   if (!crop.cover) return {};
   const catalogue::CoverFigures& cover = *crop.cover;
-  std::string text = row("seed", fmt::format("{:g} g/m2", cover.seed_g_m2));
+  std::string text = row("seed", fmt::format("{} g/m2", two_digits(cover.seed_g_m2)));
   text += row("stand", fmt::format("useful after {} weeks of growth", cover.weeks_to_stand));
   text += row("top growth", range_text(cover.biomass_t_ha, "t dry matter/ha"));
   text += row("its nitrogen",

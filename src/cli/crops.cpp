@@ -47,8 +47,12 @@ ExitCode show(const Catalogue& catalogue, const CropsOptions& options, const Sha
 }  // namespace
 
 ExitCode run_crops(const CropsOptions& options, const Shared& shared) {
-  // Without rows of the user's own the embedded ones are shown as they lie: no copy.
-  if (shared.crops.empty()) return show(load::embedded_catalogue(), options, shared);
+  // Without rows of the user's own the embedded ones are shown as they lie: no copy, and no more
+  // of them than is asked for.
+  if (shared.crops.empty()) {
+    const bool all = options.summary || !options.host_of.empty() || !options.sow_in.empty();
+    return show(all ? load::embedded_catalogue() : load::embedded_crops(), options, shared);
+  }
   diagnostic::Diagnostics told;
   const auto catalogue = open_catalogue(shared, told);
   print_findings(stderr, told, shared);

@@ -54,22 +54,29 @@ catalogue::FamilyId family_of(const RowFields& file, const Catalogue& rows) {
   return {};
 }
 
-/// Files in the order in which they name each other. They are read one by one, so that each tree
-/// lies in the memory of the one before: half of the start-up time was new pages.
-int rank(std::string_view name) {
+/// Turns of reading: files in the order in which they name each other. They are read one by one, so
+/// that each tree lies in the memory of the one before: half of the start-up time was new pages.
+constexpr int kLastOfCrops = 3;
+constexpr int kLastTurn = 5;
+
+int turn_of(std::string_view name) {
   if (name == "crops/sources.yaml") return 0;
   if (name == "crops/cautions.yaml" || name == "crops/residues.yaml") return 1;
-  if (name == "crops/mixtures.yaml") return 3;
-  if (name == "crops/partners.yaml" || name == "crops/pathogens.yaml") return 4;
+  if (name == "crops/mixtures.yaml") return kLastOfCrops;
+  for (const std::string_view place :
+       {"crops/amendments.yaml", "crops/climates.yaml", "crops/ledger.yaml", "crops/soils.yaml"}) {
+    if (name == place) return 4;
+  }
+  if (name == "crops/partners.yaml" || name == "crops/pathogens.yaml") return kLastTurn;
   return 2;
 }
 
-Catalogue read_embedded() {
+Catalogue read_embedded(int last_turn) {
   Catalogue rows;
   Diagnostics out;
-  for (int turn = 0; turn <= 4; ++turn) {
+  for (int turn = 0; turn <= last_turn; ++turn) {
     for (const EmbeddedFile& file : embedded_files()) {
-      if (rank(file.name) != turn) continue;
+      if (turn_of(file.name) != turn) continue;
       auto source = std::make_shared<diagnostic::SourceFile>();
       source->name = file.name;
       const Node tree = unpack(file.bytes, source);
@@ -104,7 +111,12 @@ void read_catalogue(const std::vector<const Node*>& trees, bool over_base, Catal
 
 const Catalogue& embedded_catalogue() {
   // Never taken down: the program's end need not sweep it together.
-  static const Catalogue& rows = *new Catalogue(read_embedded());
+  static const Catalogue& rows = *new Catalogue(read_embedded(kLastTurn));
+  return rows;
+}
+
+const Catalogue& embedded_crops() {
+  static const Catalogue& rows = *new Catalogue(read_embedded(kLastOfCrops));
   return rows;
 }
 

@@ -99,6 +99,20 @@ std::vector<CoverWindow> shared_windows(const std::vector<MixturePart>& parts,
   return shared;
 }
 
+/// What the slowest, the weediest and the hardest to end of the parts decides.
+void take_strictest(CoverFigures& mixed, const CoverFigures& own) {
+  mixed.weeks_to_stand = std::max(mixed.weeks_to_stand, own.weeks_to_stand);
+  mixed.regrowth = std::max(mixed.regrowth, own.regrowth);
+  mixed.weed_suppression = std::max(mixed.weed_suppression, own.weed_suppression);
+  mixed.crimp_at_flowering = mixed.crimp_at_flowering && own.crimp_at_flowering;
+  for (std::size_t i = 0; i < mixed.wait_weeks.size(); ++i) {
+    mixed.wait_weeks[i] = std::max(mixed.wait_weeks[i], own.wait_weeks[i]);
+  }
+  std::erase_if(mixed.endings, [&](catalogue::Ending one) {
+    return std::find(own.endings.begin(), own.endings.end(), one) == own.endings.end();
+  });
+}
+
 CoverFigures mixed_cover(const std::vector<MixturePart>& parts, const catalogue::Catalogue& rows) {
   CoverFigures mixed = *rows.crop(parts.front().crop).cover;
   mixed.windows = shared_windows(parts, rows);
@@ -117,19 +131,7 @@ CoverFigures mixed_cover(const std::vector<MixturePart>& parts, const catalogue:
                          mixed.biomass_t_ha.typical;
   }
   mixed.root_n_share = mean(parts, rows, [](const Crop& crop) { return crop.cover->root_n_share; });
-  for (const MixturePart& part : parts) {
-    const CoverFigures& own = *rows.crop(part.crop).cover;
-    mixed.weeks_to_stand = std::max(mixed.weeks_to_stand, own.weeks_to_stand);
-    mixed.regrowth = std::max(mixed.regrowth, own.regrowth);
-    mixed.weed_suppression = std::max(mixed.weed_suppression, own.weed_suppression);
-    mixed.crimp_at_flowering = mixed.crimp_at_flowering && own.crimp_at_flowering;
-    for (std::size_t i = 0; i < mixed.wait_weeks.size(); ++i) {
-      mixed.wait_weeks[i] = std::max(mixed.wait_weeks[i], own.wait_weeks[i]);
-    }
-    std::erase_if(mixed.endings, [&](catalogue::Ending one) {
-      return std::find(own.endings.begin(), own.endings.end(), one) == own.endings.end();
-    });
-  }
+  for (const MixturePart& part : parts) take_strictest(mixed, *rows.crop(part.crop).cover);
   mixed.fumigant = catalogue::Fumigant::None;  // a share of the rate: nothing to count on
   mixed.fumigant_species_factor = 0.0;
   return mixed;

@@ -91,6 +91,16 @@ const Row kRows[] = {
     {"crops --family nightshade", 2, "did you mean \"nightshades\"?"},
     {"crops --cover", 0, "rye"},
     {"crops rye --format json", 0, "\"rye\""},
+    {"crops --summary", 0, "from memory"},
+    {"crops --summary --format json", 0, "\"cover crops\""},
+    {"crops --host-of clubroot", 0, "prone"},
+    {"crops --host-of clubrot", 2, "did you mean \"clubroot\"?"},
+    {"crops --sow-in 2027-W36", 2, "needs --garden"},
+    {"crops --sow-in soon --garden garden.yaml", 2, "neither a week (2027-W36) nor a day"},
+    {"crops --garden garden.yaml", 2, "--sow-in"},
+    {"crops --sow-in 2027-W20 --garden nowhere.yaml", 2, "nowhere.yaml"},
+    {"crops rye-vetch", 0, "50 % hairy-vetch"},
+    {"crops faba", 0, "faba-overwintering"},
     {"check", 2, "GARDEN"},
     {"check nowhere.yaml", 2, "nowhere.yaml"},
     {"plan nowhere.yaml --within 60", 2, "60s, 2m or 1h"},
@@ -125,6 +135,36 @@ TEST_CASE("program: a broken file returns 2 and says where") {
   const Run json = bench.run("check garden.yaml --format json");
   CHECK(json.code == 2);
   CHECK(holds(json.out, "\"line\""));
+}
+
+TEST_CASE("program: what can be sown in a week of a garden") {
+  const Bench bench;
+  bench.put("garden.yaml", kGarden);
+  const Run autumn = bench.run("crops --cover --sow-in 2027-W36 --garden garden.yaml");
+  CHECK(autumn.code == 0);
+  CHECK(holds(autumn.out, "rye"));
+  CHECK_FALSE(holds(autumn.out, "sorghum-sudan"));
+  const Run day = bench.run("crops --family solanaceae --sow-in 2027-06-01 --garden garden.yaml");
+  CHECK(holds(day.out, "tomato"));
+  CHECK(holds(day.out, "harvest from 2027-W"));
+}
+
+TEST_CASE("program: a file of own rows with three mistakes is told all three, with ways out") {
+  const Bench bench;
+  bench.put("own.yaml",
+            "crops:\n"
+            "  - {id: tomato, yeild: {per_m2: [3, 5, 9]}}\n"
+            "  - {id: my-tomato, like: tomatto}\n"
+            "  - {id: carrot, days: {least: 5}}\n");
+  const Run run = bench.run("crops tomato --crops own.yaml");
+  CHECK(run.code == 2);
+  CHECK(run.out.empty());
+  CHECK(holds(run.err, "own.yaml:2:18: error[unknown-key]"));
+  CHECK(holds(run.err, "did you mean \"yield\"?"));
+  CHECK(holds(run.err, "own.yaml:3:27: error[unknown-crop]"));
+  CHECK(holds(run.err, "did you mean \"tomato\"?"));
+  CHECK(holds(run.err, "own.yaml:4:32: error[out-of-range]"));
+  CHECK(holds(run.err, "it can be 10 to 1500"));
 }
 
 TEST_CASE("program: `new` writes a garden that checks without a warning, and never over one") {

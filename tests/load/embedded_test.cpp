@@ -60,3 +60,18 @@ TEST_CASE("embedded rows: names as people write them, British and American") {
     CHECK((found ? load::embedded_catalogue().crop(*found).id : std::string()) == row.id);
   }
 }
+
+TEST_CASE("embedded rows: the crops alone are the crops of the whole") {
+  const auto& whole = load::embedded_catalogue();
+  const auto& alone = load::embedded_crops();
+  REQUIRE(alone.crops.size() == whole.crops.size());
+  for (std::size_t i = 0; i < whole.crops.size(); ++i) {
+    CAPTURE(whole.crops[i].id);
+    CHECK(alone.crops[i].id == whole.crops[i].id);
+    CHECK(alone.crops[i].sources == whole.crops[i].sources);
+    CHECK(alone.crops[i].group == whole.crops[i].group);
+    CHECK(alone.crops[i].cautions == whole.crops[i].cautions);
+  }
+  CHECK(alone.families.size() == whole.families.size());
+  CHECK(alone.pathogens.empty());
+}

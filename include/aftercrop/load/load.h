@@ -21,6 +21,10 @@ using ReadText = std::function<TextOrReason(const std::string& path)>;
 /// The rows embedded in the program.
 [[nodiscard]] const catalogue::Catalogue& embedded_catalogue();
 
+/// Of those the families, crops, covers, residues and cautions alone: what shows a crop, at a third
+/// of the time. No diseases, partners, climates, soils or amendments.
+[[nodiscard]] const catalogue::Catalogue& embedded_crops();
+
 /// The embedded rows plus a user's file (`--crops FILE` or `crops: FILE`): new rows, or single keys
 /// of a row. Empty only if an error was reported.
 [[nodiscard]] std::optional<catalogue::Catalogue> load_catalogue(const catalogue::Catalogue& base,
