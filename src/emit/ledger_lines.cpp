@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <string>
+#include <vector>
 
 #include "aftercrop/diagnostic/render.h"
 #include "emit/amounts.h"
@@ -10,30 +12,54 @@
 namespace aftercrop::emit {
 namespace {
 
-const catalogue::CauseText& words_of(const ScreenInput& input, const nitrogen::Posting& posting) {
-  return input.nitrogen().causes[static_cast<std::size_t>(posting.cause)];
-}
+constexpr int kFixed = 44;  // week, pool, amount and range before the words
+constexpr int kNarrow = 66;
 
-std::string posting_line(const ScreenInput& input, const nitrogen::Posting& posting) {
-  const catalogue::CauseText& cause = words_of(input, posting);
+/// Sources by number, in the order in which lines first name them.
+class Footnotes {
+ public:
+  std::size_t number(const std::string& source) {
+    const auto found = std::find(sources_.begin(), sources_.end(), source);
+    if (found != sources_.end()) return static_cast<std::size_t>(found - sources_.begin()) + 1;
+    sources_.push_back(source);
+    return sources_.size();
+  }
+  [[nodiscard]] std::string text(int width) const {
+    std::string out;
+    for (std::size_t i = 0; i < sources_.size(); ++i) {
+      out += folded(fmt::format("[{}] {}", i + 1, diagnostic::printable(sources_[i])), width, 5);
+    }
+    return out;
+  }
+
+ private:
+  std::vector<std::string> sources_;
+};
+
+std::string posting_line(const ScreenInput& input, const nitrogen::Posting& posting,
+                         Footnotes& notes) {
+  const catalogue::CauseText& cause =
+      input.nitrogen().causes[static_cast<std::size_t>(posting.cause)];
   std::string said = cause.words;
   if (posting.crop.known()) said += ": " + input.catalogue.crop(posting.crop).name;
-  const double size = posting.kg_per_ha;
+  said += fmt::format(" [{}]", notes.number(cause.source));
   const auto three = [](double value) { return std::round(value * 1000.0) / 1000.0 + 0.0; };
-  const double one = three(size * cause.low);
-  const double other = three(size * cause.high);
+  const double one = three(posting.kg_per_ha * cause.low);
+  const double other = three(posting.kg_per_ha * cause.high);
   const std::string range =
       cause.low == cause.high
           ? std::string()
           : fmt::format("{:.3g} to {:.3g}", std::min(one, other), std::max(one, other));
-  const std::string line =
-      fmt::format("{} {:8} {:>9.3f} {:18} {} [{}]", calendar::text(posting.week),
-                  nitrogen::kPoolNames[static_cast<std::size_t>(posting.pool)], three(size), range,
-                  diagnostic::printable(said), diagnostic::printable(cause.source));
-  return folded(line, input.width, 4);
+  const std::string fixed =
+      fmt::format("{} {:7} {:>8.3f}  {:15} ", calendar::text(posting.week),
+                  nitrogen::kPoolNames[static_cast<std::size_t>(posting.pool)],
+                  three(posting.kg_per_ha), range);
+  said = diagnostic::printable(said);
+  if (input.width < kNarrow) return folded(fixed + said, input.width, 4);
+  return padded(fixed, kFixed) + folded(said, input.width, kFixed);
 }
 
-std::string load_line(const ScreenInput& input, const ledger::LoadEvent& event) {
+std::string load_line(const ScreenInput& input, const ledger::LoadEvent& event, Footnotes& notes) {
   using Cause = ledger::LoadEvent::Cause;
   static constexpr std::array<std::string_view, 6> kWords = {
       "at the start", "host: ", "lowered by ", "sighting", "soil test", "time and hosts"};
@@ -46,27 +72,29 @@ std::string load_line(const ScreenInput& input, const ledger::LoadEvent& event) 
   const std::string load =
       changed ? fmt::format("{} to {}", two_digits(event.before), two_digits(event.load))
               : two_digits(event.load);
-  return folded(fmt::format("{} {}: {} of the threshold, {} [{}]", calendar::text(event.week),
-                            diagnostic::printable(pathogen.name), load, diagnostic::printable(said),
-                            diagnostic::printable(source)),
-                input.width, 4);
+  if (!source.empty()) said += fmt::format(" [{}]", notes.number(source));
+  return folded(
+      fmt::format("{} {}: {} of the threshold, {}", calendar::text(event.week),
+                  diagnostic::printable(pathogen.name), load, diagnostic::printable(said)),
+      input.width, 4);
 }
 
 }  // namespace
 
 std::string year_lines(const ScreenInput& input, const YearSum& year) {
-  std::string out = folded(
-      "postings, kg N/ha, with the range of each (week, pool, amount, low to high, cause [source])",
-      input.width, 2);
+  Footnotes notes;
+  std::string out =
+      folded("postings, kg N/ha: week, pool, amount, low to high, cause [source]", input.width, 2);
   for (const nitrogen::Posting& posting : input.account.postings) {
-    if (calendar::iso(posting.week).year == year.year) out += posting_line(input, posting);
+    if (calendar::iso(posting.week).year == year.year) out += posting_line(input, posting, notes);
   }
   std::string loads;
   for (const ledger::LoadEvent& event : input.account.load_events) {
     if (calendar::iso(event.week).year != year.year || event.load <= 0.0) continue;
-    loads += load_line(input, event);
+    loads += load_line(input, event, notes);
   }
-  return loads.empty() ? out : out + "loads of disease\n" + loads;
+  if (!loads.empty()) out += "loads of disease\n" + loads;
+  return out + "sources\n" + notes.text(input.width);
 }
 
 }  // namespace aftercrop::emit

@@ -133,16 +133,17 @@ class Screen {
   [[nodiscard]] std::string nitrate_text(const ledger::TestLine& test) const {
     const std::string unit = bed_unit(in_.garden.units);
     const auto amount = [&](double kg_per_ha) { return in_.amount(kg_per_ha) + ' ' + unit; };
-    std::string text = fmt::format(
-        "soil test {} ({}): the ledger expected {}, the test says {}: {}; the account goes on "
-        "from the test",
+    const std::string verdict =
+        test.agrees()
+            ? std::string("they agree")
+            : fmt::format("{} {}, beyond the {} that both allow",
+                          amount(std::abs(test.difference())),
+                          test.difference() > 0.0 ? "more" : "less", amount(test.tolerance));
+    const std::string text = fmt::format(
+        "soil test {} ({}): the ledger expected {}, the test says {}: {}; the account goes on from "
+        "the test",
         test.test->date.text(), diagnostic::printable(test.test->typed), amount(test.expected),
-        amount(test.computed),
-        test.agrees() ? std::string("they agree")
-                      : fmt::format("{} too {}, more than the {} that both allow",
-                                    amount(std::abs(test.difference())),
-                                    test.difference() > 0.0 ? "little expected" : "much expected",
-                                    amount(test.tolerance)));
+        amount(test.computed), verdict);
     if (!test.wrong_unit()) return text;
     return text + fmt::format(". Read as {} it would be {}, which fits: was that meant?",
                               test.test->typed_as_ppm
