@@ -95,3 +95,32 @@ TEST_CASE("architecture: a library with one home is included nowhere else") {
     }
   }
 }
+
+TEST_CASE("architecture: the verifier knows nothing of the search") {
+  const std::filesystem::path root = AFTERCROP_ROOT;
+  const std::set<std::string> allowed = {"units",   "calendar", "diagnostic", "catalogue",
+                                         "garden",  "climate",  "load",       "nitrogen",
+                                         "disease", "ledger",   "rules"};
+  const std::regex ours(R"(^\s*#\s*include\s*\"aftercrop/([a-z_]+)/[^\"]+\")");
+  const std::regex beside(R"(^\s*#\s*include\s*\"([a-z_]+)\.h\")");
+  const std::regex quoted(R"(^\s*#\s*include\s*\")");
+  int includes = 0;
+  for (const auto& entry : std::filesystem::directory_iterator(root / "tools" / "verifier")) {
+    CAPTURE(entry.path().string());
+    std::ifstream in(entry.path());
+    for (std::string line; std::getline(in, line);) {
+      if (!std::regex_search(line, quoted)) continue;
+      CAPTURE(line);
+      std::smatch match;
+      ++includes;
+      if (std::regex_search(line, match, ours)) {
+        CHECK(allowed.count(match[1]) == 1);
+      } else {
+        REQUIRE(std::regex_search(line, match, beside));
+        const std::string header = match[1].str() + ".h";
+        CHECK(std::filesystem::exists(root / "tools" / "verifier" / header));
+      }
+    }
+  }
+  CHECK(includes > 20);
+}

@@ -84,9 +84,11 @@ class Driver {
     take(pricing_.search_all(prices, {kWidths[0], kPathsAClass, kPriceSteps}), {});
   }
 
+  /// Bounds and fees go to the certificate on a fixed scale, bounds rounded up.
   void keep_bound(const Prices& prices, const std::vector<Found>& found) {
+    constexpr double kScale = 1 << 30;
     std::vector<double> class_bounds;
-    for (const Found& one : found) class_bounds.push_back(one.bound);
+    for (const Found& one : found) class_bounds.push_back(std::ceil(one.bound * kScale) / kScale);
     const double bound = upper_bound(classes_, objective_, prices, class_bounds);
     if (bound_ && bound >= *bound_) return;
     bound_ = bound;
@@ -97,8 +99,10 @@ class Driver {
       certificate_.supplies.push_back({row.crop, row.weeks, prices.supply[s]});
     }
     for (std::size_t g = 0; g < classes_.size(); ++g) {
-      certificate_.classes.push_back(
-          {classes_[g].beds, pricing_.completion(g).fees(), class_bounds[g]});
+      std::vector<Certificate::Fee> fees = pricing_.completion(g).fees();
+      for (Certificate::Fee& fee : fees) fee.fee = std::round(fee.fee * kScale) / kScale;
+      std::erase_if(fees, [](const Certificate::Fee& fee) { return fee.fee == 0.0; });
+      certificate_.classes.push_back({classes_[g].beds, std::move(fees), class_bounds[g]});
     }
   }
 
