@@ -27,6 +27,7 @@ struct Words {
 constexpr int kMostBeds = 200;
 constexpr int kFirstYear = 1900;
 constexpr int kLastYear = 2200;
+constexpr int kMostReminder = 60;
 
 CLI::App* add_command(CLI::App& app, const char* name, const char* what, const char* example) {
   CLI::App* command = app.add_subcommand(name, what);
@@ -112,18 +113,26 @@ void add_ledger(CLI::App& app, Words& words) {
 void add_calendar(CLI::App& app, CalendarOptions& options) {
   CLI::App* command =
       add_command(app, "calendar", "What to do week by week, and what to order",
-                  "aftercrop calendar garden.yaml plan.yaml -o tasks.ics -o tasks.txt");
+                  "aftercrop calendar garden.yaml plan.yaml -o page.html -o tasks.ics");
   command->add_option("GARDEN", options.garden, "garden.yaml, or its folder")->required();
   command->add_option("PLAN", options.plan, "plan.yaml")->required();
   command
-      ->add_option("-o,--output", options.outputs,
-                   "file; .txt, .csv or .ics says the form; may be given several times")
+      ->add_option(
+          "-o,--output", options.outputs,
+          "file; .html, .svg, .ics, .csv or .txt says the form; may be given several times")
       ->required()
       ->expected(1)
       ->take_all()
       ->option_text("FILE");
   command->add_option("--bed", options.bed, "one bed or section")->option_text("BED");
   command->add_flag("--plantings", options.plantings, "csv: a row a planting, not a row a task");
+  command->add_option("--as-of", options.as_of, "html, svg: the day that counts as today")
+      ->option_text("DATE");
+  command
+      ->add_option("--remind", options.remind_days,
+                   "ics: ring so many days before, in the evening; 0 = that morning")
+      ->check(CLI::Range(0, kMostReminder))
+      ->option_text("DAYS");
 }
 
 void add_crops(CLI::App& app, CropsOptions& options) {
@@ -166,7 +175,7 @@ void build(CLI::App& app, Words& words) {
   app.fallthrough();
   app.footer(
       "Without a command, in a folder with garden.yaml: plans it, checks the plan and writes\n"
-      "plan.yaml and calendar.txt.\n"
+      "plan.yaml and calendar.html.\n"
       "Example:\n  aftercrop new backyard && cd backyard && aftercrop\n"
       "Returns 0 if all is well, 1 for findings of severity error or wants that are not half\n"
       "met, 2 for bad usage or files, 3 for a mistake of the program.");

@@ -58,6 +58,8 @@ struct CalendarOptions {
   std::vector<std::string> outputs;
   std::string bed;  ///< empty = all
   bool plantings = false;
+  std::string as_of;  ///< "today", as YYYY-MM-DD; empty = not said
+  std::optional<int> remind_days;
 };
 
 struct CropsOptions {

@@ -17,7 +17,7 @@ namespace {
 
 constexpr const char* kGarden = "garden.yaml";
 constexpr const char* kPlan = "plan.yaml";
-constexpr const char* kCalendar = "calendar.txt";
+constexpr const char* kCalendar = "calendar.html";
 
 bool may_write(const Shared& shared) {
   if (shared.force) return true;
@@ -40,8 +40,9 @@ bool write_both(const Planned& planned, const Shared& shared) {
     complain(fmt::format("{} is not written: {}", kPlan, *failure));
     return false;
   }
-  const CalendarFiles files{garden,           catalogue, plan,  planned.judgement.accounts,
-                            planned.climates, {},        false, shared.force};
+  const CalendarFiles files{
+      garden,       catalogue, plan, planned.judgement, planned.climates, {}, false,
+      shared.force, {},        {}};
   return write_calendars(files, {kCalendar});
 }
 
@@ -68,7 +69,8 @@ ExitCode run_here(const Shared& shared) {
   if (!shared.quiet) {
     print(stdout, plan_summary(planned));
     print(stdout,
-          "open       calendar.txt: what to do week by week; the plan itself is plan.yaml\n");
+          "open       calendar.html in a browser: the week, the beds, what to order; the plan is "
+          "plan.yaml\n");
   }
   return planned.judgement.findings.has_errors() ? ExitCode::Findings : verdict(planned);
 }

@@ -8,9 +8,10 @@ namespace aftercrop::cli {
 namespace {
 
 constexpr std::string_view kLastLine = "# written by aftercrop, checksum ";
+constexpr std::string_view kComment = "<!-- written by aftercrop, checksum ";
+constexpr std::string_view kCommentEnd = " -->";
 constexpr std::string_view kProperty = "X-AFTERCROP-CHECKSUM:";
 constexpr std::string_view kMaker = "\nPRODID:";
-constexpr std::size_t kDigits = 8;
 
 /// FNV-1a, 32 bits. It notices a change; it does not keep anybody from making one.
 std::string checksum(std::string_view text) {
@@ -24,11 +25,11 @@ std::string checksum(std::string_view text) {
 
 std::string_view first_line(std::string_view text) { return text.substr(0, text.find('\n')); }
 
-bool last_line_holds(std::string_view text) {
-  const std::size_t size = kLastLine.size() + kDigits + 1;
+/// `form` is one whose mark stands at the end, in a length of its own.
+bool end_holds(std::string_view text, MarkForm form) {
+  const std::size_t size = marked({}, form).size();
   if (text.size() < size) return false;
-  const std::string_view body = text.substr(0, text.size() - size);
-  return text == marked(body, MarkForm::LastLine);
+  return text == marked(text.substr(0, text.size() - size), form);
 }
 
 /// Where a calendar's own properties end and the mark goes; npos if it names no maker.
@@ -56,12 +57,16 @@ MarkForm mark_form(std::string_view path) {
   const std::string_view ending = dot == std::string_view::npos ? "" : path.substr(dot);
   if (ending == ".csv") return MarkForm::Header;
   if (ending == ".ics") return MarkForm::Calendar;
+  if (ending == ".html" || ending == ".svg") return MarkForm::Comment;
   return MarkForm::LastLine;
 }
 
 std::string marked(std::string_view text, MarkForm form) {
   std::string out(text);
   if (form == MarkForm::LastLine) out += fmt::format("{}{}\n", kLastLine, checksum(text));
+  if (form == MarkForm::Comment) {
+    out += fmt::format("{}{}{}\n", kComment, checksum(text), kCommentEnd);
+  }
   if (form == MarkForm::Calendar) {
     const std::size_t place = behind_maker(text);
     if (place != std::string_view::npos) {
@@ -74,7 +79,8 @@ std::string marked(std::string_view text, MarkForm form) {
 bool untouched(std::string_view old_text, std::string_view new_text, MarkForm form) {
   switch (form) {
     case MarkForm::LastLine:
-      return last_line_holds(old_text);
+    case MarkForm::Comment:
+      return end_holds(old_text, form);
     case MarkForm::Calendar:
       return property_holds(old_text);
     case MarkForm::Header:

@@ -9,6 +9,7 @@ namespace aftercrop::cli {
 enum class MarkForm {
   LastLine,  ///< "# written by aftercrop, checksum XXXXXXXX" at the end
   Calendar,  ///< an X- property behind PRODID
+  Comment,   ///< the same as LastLine in <!-- -->, for pages and pictures
   Header,    ///< tables: no room for a checksum; the first line tells
 };
 

@@ -59,7 +59,7 @@ std::string starter_garden(const std::string& name, const NewOptions& options) {
   text +=
       "# Your garden, as aftercrop reads it. Change what does not fit, then run `aftercrop` in "
       "this\n"
-      "# folder: it writes plan.yaml and calendar.txt, and leaves this file alone.\n";
+      "# folder: it writes plan.yaml and calendar.html, and leaves this file alone.\n";
   text += fmt::format("garden: {}\n\n", quoted(name));
   text += site_lines(options);
   text += fmt::format("units: {}\n\n", options.units);

@@ -24,7 +24,8 @@ std::string two_digits(double value) {
 }
 
 std::string mass_text(double kg, garden::UnitSystem units) {
-  if (units == garden::UnitSystem::Us) {
+  constexpr double kLeastOunces = 0.1;  // below, seed is sold by the gram everywhere
+  if (units == garden::UnitSystem::Us && kg >= kLeastOunces * kKgPerOunce) {
     if (kg < kKgPerPound) return two_digits(kg / kKgPerOunce) + " oz";
     return two_digits(kg / kKgPerPound) + " lb";
   }

@@ -20,6 +20,13 @@ std::vector<bool> asked_for(const CalendarInput& input) {
 
 }  // namespace
 
+std::vector<garden::BedId> chosen_beds(const CalendarInput& input) {
+  if (!input.bed.empty()) return input.garden.find(input.bed);
+  std::vector<garden::BedId> beds;
+  for (std::size_t i = 0; i < input.garden.beds.size(); ++i) beds.emplace_back(i);
+  return beds;
+}
+
 std::vector<const Task*> chosen_tasks(const CalendarInput& input) {
   const std::vector<bool> chosen = asked_for(input);
   std::vector<const Task*> rows;

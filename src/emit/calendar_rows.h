@@ -9,6 +9,8 @@
 // What all calendar forms share.
 namespace aftercrop::emit {
 
+/// The beds asked for, in the garden's order.
+[[nodiscard]] std::vector<garden::BedId> chosen_beds(const CalendarInput& input);
 /// Tasks of the beds asked for, in their order.
 [[nodiscard]] std::vector<const Task*> chosen_tasks(const CalendarInput& input);
 /// Plantings of the beds asked for, by bed, then start.

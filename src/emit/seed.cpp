@@ -53,14 +53,15 @@ double stations(const catalogue::Crop& crop, const garden::Bed& bed) {
 
 Stock stock_for(const catalogue::Crop& crop, const garden::Bed& bed, double share, bool raised) {
   if (crop.is_cover() && crop.cover->seed_g_m2 > 0.0) {
-    return {crop.name + " seed", share * crop.cover->seed_g_m2 * bed.area.value(), "g"};
+    return {crop.name + " seed", share * crop.cover->seed_g_m2 * bed.area.value(), "g", 0.0};
   }
   const double plants = share * stations(crop, bed);
   if (from_seed(crop, raised)) {
-    const double seeds = kSeedMargin * plants * (raised ? 1.0 : seeds_a_station(crop));
-    return {crop.name + " seed", seeds * crop.seed_mass_mg / kMgPerGram / kGermination, "g"};
+    const double seeds =
+        kSeedMargin * plants * (raised ? 1.0 : seeds_a_station(crop)) / kGermination;
+    return {crop.name + " seed", seeds * crop.seed_mass_mg / kMgPerGram, "g", seeds};
   }
-  return {crop.name + planted_as(crop), std::ceil(kPlantMargin * plants - 1e-9), ""};
+  return {crop.name + planted_as(crop), std::ceil(kPlantMargin * plants - 1e-9), "", 0.0};
 }
 
 }  // namespace aftercrop::emit

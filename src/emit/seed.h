@@ -15,7 +15,8 @@ namespace aftercrop::emit {
 struct Stock {
   std::string what;  ///< "carrot seed", "garlic cloves"
   double amount = 0.0;
-  std::string unit;  ///< "g", or "" for a count
+  std::string unit;    ///< "g", or "" for a count
+  double seeds = 0.0;  ///< how many seeds that mass is; 0 where nobody counts them
 };
 
 /// What to have at hand for `share` of a bed. Seed in grams with a margin of 30 % and a

@@ -32,8 +32,11 @@ std::string spacing(const catalogue::Crop& crop, garden::UnitSystem units) {
 
 std::string stock_text(const Stock& stock, garden::UnitSystem units) {
   if (!(stock.amount > 0.0)) return {};
-  if (stock.unit == "g")
-    return fmt::format("{} of {}", mass_text(stock.amount / 1000.0, units), stock.what);
+  if (stock.unit == "g") {
+    const std::string mass = mass_text(stock.amount / 1000.0, units);
+    if (stock.seeds < 1.0) return fmt::format("{} of {}", mass, stock.what);
+    return fmt::format("{} of {} (about {} seeds)", mass, stock.what, two_digits(stock.seeds));
+  }
   return fmt::format("{:.0f} {}", stock.amount, stock.what);
 }
 

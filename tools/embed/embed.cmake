@@ -38,13 +38,14 @@ function(aftercrop_embed target)
   target_sources(${target} PRIVATE "${generated}/index.cpp")
 endfunction()
 
-# aftercrop_embed_text(TARGET FILE NAME): puts a text file into TARGET; NAME() in aftercrop::cli gives it.
-function(aftercrop_embed_text target file name)
+# aftercrop_embed_text(TARGET FILE NAME FOLDER): puts a text file into TARGET; NAME() in
+# aftercrop::FOLDER gives it.
+function(aftercrop_embed_text target file name folder)
   set(generated "${CMAKE_BINARY_DIR}/generated/embedded")
   file(MAKE_DIRECTORY "${generated}")
   add_custom_command(
     OUTPUT "${generated}/${name}.cpp"
-    COMMAND aftercrop_embed --text "${file}" "${generated}/${name}.cpp" "${name}"
+    COMMAND aftercrop_embed --text "${file}" "${generated}/${name}.cpp" "${name}" "${folder}"
     WORKING_DIRECTORY "${CMAKE_SOURCE_DIR}"
     DEPENDS "${CMAKE_SOURCE_DIR}/${file}" aftercrop_embed
     COMMENT "Embedding ${file}"

@@ -1,7 +1,8 @@
 // Part of the build: turns the files of crops/ into C++.
 //   embed FILE.yaml OUT.cpp          one file as the bytes of its tree
 //   embed --index OUT.cpp NAME...    the list of all of them
-//   embed --text FILE OUT.cpp NAME   a text of plain ASCII as it is: std::string_view NAME()
+//   embed --text FILE OUT.cpp NAME FOLDER   a text of plain ASCII as it is:
+//   aftercrop::FOLDER::NAME()
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -90,8 +91,9 @@ int index(const std::string& out_path, const std::vector<std::string>& files) {
   return write(out_path, text) ? 0 : 1;
 }
 
-int text(const std::string& in_path, const std::string& out_path, const std::string& name) {
-  std::ifstream in(in_path, std::ios::binary);
+/// `words` = in, out, name, folder.
+int text(const std::vector<std::string>& words) {
+  std::ifstream in(words[0], std::ios::binary);
   const std::string bytes{std::istreambuf_iterator<char>(in), {}};
   std::string numbers;
   for (std::size_t i = 0; i < bytes.size(); ++i) {
@@ -99,13 +101,13 @@ int text(const std::string& in_path, const std::string& out_path, const std::str
   }
   const std::string source = fmt::format(
       "#include <string_view>\n"
-      "namespace aftercrop::cli {{\n"
+      "namespace aftercrop::{3} {{\n"
       "static constexpr char kText[{0}] = {{{1}}};\n"
       "std::string_view {2}();\n"
       "std::string_view {2}() {{ return {{kText, {0}}}; }}\n"
-      "}}  // namespace aftercrop::cli\n",
-      bytes.size(), numbers, name);
-  return !bytes.empty() && write(out_path, source) ? 0 : 1;
+      "}}  // namespace aftercrop::{3}\n",
+      bytes.size(), numbers, words[2], words[3]);
+  return !bytes.empty() && write(words[1], source) ? 0 : 1;
 }
 
 }  // namespace
@@ -115,6 +117,6 @@ int main(int argc, char** argv) {
   if (words.size() > 2 && words[0] == "--index") {
     return index(words[1], {words.begin() + 2, words.end()});
   }
-  if (words.size() == 4 && words[0] == "--text") return text(words[1], words[2], words[3]);
+  if (words.size() == 5 && words[0] == "--text") return text({words.begin() + 1, words.end()});
   return words.size() == 2 ? embed(words[0], words[1]) : 2;
 }

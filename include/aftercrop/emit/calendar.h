@@ -40,4 +40,8 @@ struct IcsOptions {
 /// the next SEQUENCE, one that is gone is cancelled.
 [[nodiscard]] std::string calendar_ics(const CalendarInput& input, const IcsOptions& options = {});
 
+/// SVG: beds against time, a row a section, with the families' key. `as_of` draws a line at a day.
+[[nodiscard]] std::string calendar_svg(const CalendarInput& input,
+                                       const std::optional<calendar::Date>& as_of = {});
+
 }  // namespace aftercrop::emit

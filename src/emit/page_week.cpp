@@ -1,0 +1,141 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "emit/markup.h"
+#include "emit/page_parts.h"
+#include "emit/stand_tasks.h"
+
+namespace aftercrop::emit {
+namespace {
+
+/// "tomato in N1.1, N2.2; kale in S1.1": what the week's harvest spans hold.
+std::string picking(const PageContext& page, calendar::Week week) {
+  std::map<std::string, std::string> beds_of;
+  for (const BedStands& bed : page.beds) {
+    for (const StandView& stand : bed.stands) {
+      if (!garden::harvest_weeks_of(*stand.planting).contains(week)) continue;
+      std::string& beds = beds_of[short_name(page.input.catalogue.crop(stand.planting->crop))];
+      if (!beds.empty()) beds += ", ";
+      beds += name_markup(page.bed(bed.bed).name);
+    }
+  }
+  std::string out;
+  for (const auto& [crop, beds] : beds_of) {
+    out += fmt::format("<li>{} <small>{}</small></li>", markup(crop), beds);
+  }
+  return out.empty() ? "<li>nothing</li>" : out;
+}
+
+std::string list_of(const PageContext& page, calendar::Week week) {
+  std::string out;
+  for (const Task* task : page.tasks) {
+    if (calendar::week_of(task->date) == week) out += task_item(page, *task);
+  }
+  return out.empty() ? "<li>nothing to begin or to end</li>\n" : out;
+}
+
+std::string week_chooser(const PageContext& page) {
+  return fmt::format(
+      "<form class=\"chooser script\" hidden>\n"
+      "<button type=\"button\" id=\"week-before\" aria-label=\"week before\">&#8592;</button>\n"
+      "<label for=\"week-slider\" class=\"hidden\">Week</label>\n"
+      "<input type=\"range\" id=\"week-slider\" min=\"{}\" max=\"{}\" value=\"{}\">\n"
+      "<button type=\"button\" id=\"week-after\" aria-label=\"week after\">&#8594;</button>\n"
+      "<button type=\"button\" id=\"week-now\">this week</button>\n</form>\n",
+      page.weeks.first.serial(), page.weeks.past.serial() - 1, page.shown.serial());
+}
+
+/// On paper: windows on the same bars, as many weeks and rows as a page takes.
+std::string paper_strips(const Picture& picture) {
+  constexpr double kNames = 64;
+  constexpr double kPageShape = 1.18;  // height to width, the same for A4 and Letter
+  constexpr double kLeastWeeks = 53;
+  constexpr double kMostWeeks = 110;
+  const double height = picture_height(picture);
+  const double weeks =
+      std::floor(std::clamp((height / kPageShape - kNames) / kWeekWidth, kLeastWeeks, kMostWeeks));
+  const double width = kWeekWidth * weeks;
+  const std::vector<double> cuts = row_cuts(picture, kPageShape * (kNames + width));
+  std::string out;
+  for (double left = 0; left < picture_width(picture); left += width) {
+    for (std::size_t i = 0; i + 1 < cuts.size(); ++i) {
+      const double rows = cuts[i + 1] - cuts[i];
+      out += fmt::format(
+          "<svg class=\"paper-strip\" aria-hidden=\"true\" viewBox=\"0 0 {0} {1}\">"
+          "<svg x=\"{2}\" width=\"{3}\" height=\"{4}\" viewBox=\"{5} 0 {3} {4}\"><use "
+          "href=\"#beds-over-time\"/></svg>"
+          "<svg y=\"{4}\" width=\"{2}\" height=\"{6}\" viewBox=\"0 {7} {2} {6}\"><use "
+          "href=\"#row-names\"/></svg>"
+          "<svg x=\"{2}\" y=\"{4}\" width=\"{3}\" height=\"{6}\" viewBox=\"{5} {7} {3} {6}\"><use "
+          "href=\"#beds-over-time\"/></svg></svg>\n",
+          coordinate(kNames + width), coordinate(kPictureTop + rows), coordinate(kNames),
+          coordinate(width), coordinate(kPictureTop), coordinate(left), coordinate(rows),
+          coordinate(cuts[i]));
+    }
+  }
+  return out;
+}
+
+}  // namespace
+
+std::string week_section(const PageContext& page) {
+  const calendar::Date monday = calendar::monday(page.shown);
+  std::string out = "<section id=\"week\">\n";
+  out += fmt::format("<h2 id=\"week-title\">{} of {}</h2>\n",
+                     page.as_of ? "This week, that" : "The week",
+                     spoken_span(monday, monday.plus_days(6)));
+  out += week_chooser(page);
+  out +=
+      "<div class=\"two\">\n<div>\n<h3>What to do</h3>\n<ul class=\"todo\" id=\"week-tasks\">\n" +
+      list_of(page, page.shown) +
+      "</ul>\n<h3>To pick</h3>\n<ul class=\"picking\" id=\"week-picking\">" +
+      picking(page, page.shown) + "</ul>\n</div>\n";
+  out += "<div>\n<h3>What stands where</h3>\n" + plot_view(page, page.shown) + "</div>\n</div>\n";
+  return out + "</section>\n";
+}
+
+std::string picture_section(const PageContext& page) {
+  const Picture picture{page.input, page.beds, page.families, page.weeks};
+  const std::string width = coordinate(picture_width(picture));
+  const std::string height = coordinate(picture_height(picture));
+  std::string out =
+      "<section id=\"picture\"><h2>Beds over the seasons</h2>\n"
+      "<p class=\"hint script\" hidden>Choose a bar to see what is known of it. With the keyboard: "
+      "arrow keys go from bar to bar, Enter opens its bed sheet.</p>\n"
+      "<div class=\"zoom script\" hidden><button type=\"button\" id=\"zoom-out\">less "
+      "detail</button>"
+      "<button type=\"button\" id=\"zoom-in\">more detail</button></div>\n"
+      "<div class=\"frame\">\n";
+  out += fmt::format(
+      "<svg class=\"names\" id=\"row-names\" aria-hidden=\"true\" width=\"64\" height=\"{0}\" "
+      "viewBox=\"0 0 64 {0}\">{1}</svg>\n",
+      height, picture_names(picture));
+  out += fmt::format(
+      "<div class=\"pan\" id=\"pan\" tabindex=\"0\" role=\"region\" "
+      "aria-label=\"Beds over the seasons\">\n"
+      "<svg id=\"beds-over-time\" width=\"{0}\" height=\"{1}\" viewBox=\"0 0 {0} {1}\" "
+      "data-first=\"{2}\" data-days=\"{3}\" role=\"group\" aria-label=\"Stands\">\n{4}",
+      width, height, calendar::monday(page.weeks.first).serial(), 7 * page.weeks.length().count(),
+      picture_body(picture, true));
+  if (page.as_of) out += day_line(picture, *page.as_of);
+  out += "</svg>\n</div>\n</div>\n<ul class=\"key\">\n";
+  for (std::size_t i = 0; i < page.families.families().size(); ++i) {
+    out += fmt::format(
+        "<li><svg class=\"sample\" viewBox=\"0 0 34 20\" aria-hidden=\"true\"><rect "
+        "class=\"box f{}\" width=\"34\" height=\"20\"/></svg>{}</li>\n",
+        i + 1, markup(page.families.name(page.families.families()[i])));
+  }
+  out +=
+      "<li><svg class=\"sample\" viewBox=\"0 0 34 20\" aria-hidden=\"true\"><rect class=\"box "
+      "f0 cover\" y=\"6\" width=\"34\" height=\"14\"/></svg>low, dashed: a cover</li>\n"
+      "<li><svg class=\"sample\" viewBox=\"0 0 34 20\" aria-hidden=\"true\"><rect class=\"box f0\" "
+      "width=\"34\" height=\"20\"/><rect class=\"picked\" y=\"16\" width=\"34\" "
+      "height=\"4\"/></svg>underlined: harvest</li>\n</ul>\n"
+      "<aside id=\"card\" class=\"card script\" aria-live=\"polite\" aria-label=\"The chosen "
+      "stand\" hidden></aside>\n";
+  return out + paper_strips(picture) + "</section>\n";
+}
+
+}  // namespace aftercrop::emit

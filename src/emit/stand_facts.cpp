@@ -1,0 +1,140 @@
+#include <fmt/format.h>
+
+#include <array>
+#include <string_view>
+
+#include "emit/amounts.h"
+#include "emit/markup.h"
+#include "emit/page_parts.h"
+#include "emit/stand_reasons.h"
+#include "emit/stand_tasks.h"
+
+namespace aftercrop::emit {
+namespace {
+
+/// Rows of a description list.
+class Facts {
+ public:
+  void add(std::string_view name, const std::string& markup_text) {
+    if (markup_text.empty()) return;
+    text_ += fmt::format("<dt>{}</dt><dd>{}</dd>\n", name, markup_text);
+  }
+  [[nodiscard]] std::string list() const { return "<dl>\n" + text_ + "</dl>\n"; }
+
+ private:
+  std::string text_;
+};
+
+std::string_view ending_words(catalogue::Ending ending) {
+  static constexpr std::array<std::string_view, 8> kWords = {"lifted with its roots",
+                                                             "cut off, its roots stay",
+                                                             "cut down as mulch, its roots stay",
+                                                             "chopped and dug in",
+                                                             "mown as mulch",
+                                                             "killed under a tarp",
+                                                             "killed by frost, lies as mulch",
+                                                             "lost"};
+  return kWords[static_cast<std::size_t>(ending)];
+}
+
+std::string forecrop(const PageContext& page, const StandView& stand) {
+  if (stand.previous == nullptr) return "nothing on record";
+  return fmt::format(
+      "{}, {} on {}", markup(short_name(page.input.catalogue.crop(stand.previous->crop))),
+      ending_words(stand.previous->ending), date_markup(stand.previous->to.plus_days(-1)));
+}
+
+std::string follower(const PageContext& page, const StandView& stand) {
+  if (stand.next == nullptr) return "nothing in this plan";
+  return fmt::format("{} on {}", markup(short_name(page.input.catalogue.crop(stand.next->crop))),
+                     date_markup(stand.next->from));
+}
+
+std::string reasons(const PageContext& page, const StandView& stand) {
+  std::string out;
+  for (const std::string& reason : stand_reasons(page.input, stand)) {
+    out += fmt::format("{}{}", out.empty() ? "" : "; ", markup(reason));
+  }
+  return out;
+}
+
+std::string nitrogen(const PageContext& page, const StandView& stand) {
+  if (stand.line == nullptr) return {};
+  const garden::UnitSystem units = page.input.garden.units;
+  const garden::Bed& bed = page.bed(stand.planting->bed);
+  const auto amount = [&](double kg_per_ha) {
+    return fmt::format("{} {}", two_digits(bed_amount(kg_per_ha, bed, units)), bed_unit(units));
+  };
+  const nitrogen::WeekFlows& flows = stand.line->outcome.flows;
+  std::string out = fmt::format("{} ready in the bed as it starts; takes up {}",
+                                amount(stand.line->before.pools.mineral), amount(flows.taken_up));
+  if (flows.fixed > 0.0) out += fmt::format("; {} from the air", amount(flows.fixed));
+  if (flows.bought > 0.0) {
+    out += fmt::format("; {} is missing and to be fed", amount(flows.bought));
+  }
+  return out;
+}
+
+/// Loads of what this crop is prone to, as it starts.
+std::string diseases(const PageContext& page, const BedStands& bed, const StandView& stand) {
+  if (stand.line == nullptr || bed.account == nullptr) return {};
+  std::string out;
+  for (std::size_t i = 0; i < bed.account->tracked.size(); ++i) {
+    if (i >= stand.line->before.loads.size() || i >= stand.line->stand.loads.size()) break;
+    const double load = stand.line->before.loads[i].central;
+    if (!stand.line->stand.loads[i].prone || load <= 0.0) continue;
+    const catalogue::Pathogen& pathogen = page.input.catalogue.pathogen(bed.account->tracked[i]);
+    out += fmt::format("{}{} {} of the damage threshold", out.empty() ? "" : "; ",
+                       markup(pathogen.name), two_digits(load));
+  }
+  return out.empty() ? "nothing known here that it is prone to" : out;
+}
+
+std::string partners(const PageContext& page, const StandView& stand) {
+  std::string out;
+  for (const garden::Partner& partner : stand.planting->partners) {
+    out += (out.empty() ? "" : ", ") + markup(page.input.catalogue.crop(partner.crop).name);
+  }
+  return out;
+}
+
+const BedStands* bed_of(const PageContext& page, const StandView& stand) {
+  for (const BedStands& bed : page.beds) {
+    if (bed.bed == stand.planting->bed) return &bed;
+  }
+  return nullptr;
+}
+
+}  // namespace
+
+std::string stand_facts(const PageContext& page, const StandView& stand) {
+  const garden::Planting& planting = *stand.planting;
+  const catalogue::Crop& crop = page.input.catalogue.crop(planting.crop);
+  Facts facts;
+  if (planting.raised) facts.add("Sown under cover", date_markup(*planting.raised));
+  facts.add("In the bed", fmt::format("{} to {}", date_markup(planting.from),
+                                      date_markup(planting.to.plus_days(-1))));
+  if (planting.harvest) {
+    facts.add("Harvest", fmt::format("{} to {}", date_markup(planting.harvest->first),
+                                     date_markup(planting.harvest->past.plus_days(-1))));
+  }
+  if (stand.start != nullptr) {
+    facts.add("Latest safe start", fmt::format("{}: {}", date_markup(stand.start->latest),
+                                               prose_markup(stand.start->latest_why)));
+  }
+  facts.add("Ends", std::string(ending_words(planting.ending)));
+  facts.add("After", forecrop(page, stand));
+  facts.add("Then", follower(page, stand));
+  facts.add("Why here", reasons(page, stand));
+  facts.add("Nitrogen", nitrogen(page, stand));
+  if (const BedStands* bed = bed_of(page, stand)) {
+    facts.add("Disease", diseases(page, *bed, stand));
+  }
+  facts.add("With", partners(page, stand));
+  facts.add("Family", markup(page.families.name(crop.family)));
+  facts.add("Sources", fmt::format("<a href=\"#crop{}\">{}: figures and who says so</a>",
+                                   planting.crop.place(), markup(crop.name)));
+  return facts.list();
+}
+
+}  // namespace aftercrop::emit
