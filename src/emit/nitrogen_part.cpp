@@ -15,7 +15,7 @@ namespace {
 
 using nitrogen::Cause;
 
-constexpr std::size_t kLastCause = static_cast<std::size_t>(Cause::SoilTest);
+constexpr std::size_t kLastCause = catalogue::kCauses - 1;
 
 /// What is ready for crops at the end of each week with a posting.
 std::vector<ChartPoint> ready_points(const ledger::BedAccount& account, const garden::Bed& bed,
@@ -119,7 +119,7 @@ Sums sums_of(const PageContext& page, const BedStands& bed) {
   for (std::size_t i = 0; i <= kLastCause; ++i) {
     const auto found = by_cause.find(static_cast<Cause>(i));
     if (found == by_cause.end()) continue;
-    const nitrogen::CauseText& text = nitrogen::describe(found->first);
+    const catalogue::CauseText& text = page.input.catalogue.coefficients.nitrogen.causes[i];
     const double size = amount(std::abs(found->second));
     const SumRow row{std::string(text.words), size, size * text.low, size * text.high};
     put(found->second > 0.0 ? sums.in : sums.out, row, sums.most);

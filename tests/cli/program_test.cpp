@@ -105,8 +105,9 @@ const Row kRows[] = {
     {"check nowhere.yaml", 2, "nowhere.yaml"},
     {"plan nowhere.yaml --within 60", 2, "60s, 2m or 1h"},
     {"plan nowhere.yaml --gap 1", 2, "1% or 0.5%"},
-    {"calendar a.yaml b.yaml -o x.html", 2, ".txt, .csv or .ics"},
+    {"calendar a.yaml b.yaml -o x.pdf", 2, ".html, .svg, .ics, .csv or .txt"},
     {"calendar a.yaml b.yaml", 2, "--output"},
+    {"calendar a.yaml b.yaml -o x.html --as-of May", 2, "2027-05-24"},
     {"new x --beds 0", 2, "--beds"},
     {"new x --climate seatle", 2, "did you mean \"seattle\"?"},
 };
@@ -201,6 +202,18 @@ TEST_CASE("program: a garden is planned, checked, accounted and handed out") {
   CHECK(bench.run("calendar garden.yaml plan.yaml -o t.txt -o t.csv -o t.ics").code == 0);
   CHECK(holds(slurp(bench.at("t.ics")), "X-AFTERCROP-CHECKSUM:"));
   CHECK(holds(slurp(bench.at("t.txt")), "# written by aftercrop, checksum "));
+  CHECK(bench.run("calendar garden.yaml plan.yaml -o t.html -o t.svg --as-of 2027-06-01").code ==
+        0);
+  for (const char* file : {"t.html", "t.svg"}) {
+    CAPTURE(file);
+    CHECK(holds(slurp(bench.at(file)), "<!-- written by aftercrop, checksum "));
+    bench.put("edited.html", slurp(bench.at(file)) + " ");
+    CHECK(bench.run("calendar garden.yaml plan.yaml -o edited.html").code == 2);
+  }
+  // Written again over itself: not refused, and the same bytes.
+  const std::string first = slurp(bench.at("t.ics"));
+  CHECK(bench.run("calendar garden.yaml plan.yaml -o t.ics -o t.html -o t.svg").code == 0);
+  CHECK(slurp(bench.at("t.ics")) == first);
   const Run straight = bench.run("calendar garden.yaml plan.yaml -o /dev/stdout");
   CAPTURE(straight.err);
   CHECK(straight.code == 0);
