@@ -19,7 +19,7 @@ constexpr double kRow = 30;
 constexpr double kBar = 26;
 constexpr double kCoverBar = 20;
 constexpr double kBetweenBeds = 8;
-constexpr double kLetter = 7.1;  // width of a letter of a label, about
+constexpr double kLetter = 8.7;  // width of a letter of a label, about
 
 /// Where a day lies: weeks are whole, days count their share.
 double x_of(const Picture& picture, Date day) {
@@ -79,7 +79,7 @@ Span span_of(const Picture& picture, Date first, Date past) {
   return {x, std::max(2.0, x_of(picture, past) - x)};
 }
 
-void add_stand(std::string& out, const Picture& picture, const StandView& stand, double top) {
+void add_bar(std::string& out, const Picture& picture, const StandView& stand, double top) {
   const garden::Planting& planting = *stand.planting;
   const catalogue::Crop& crop = picture.input.catalogue.crop(planting.crop);
   const Span box = span_of(picture, planting.from, planting.to);
@@ -93,11 +93,18 @@ void add_stand(std::string& out, const Picture& picture, const StandView& stand,
     out += fmt::format("<rect class=\"picked\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"4\"/>",
                        coordinate(picked.x), coordinate(y + height - 4), coordinate(picked.width));
   }
+}
+
+void add_label(std::string& out, const Picture& picture, const StandView& stand, double top) {
+  const garden::Planting& planting = *stand.planting;
+  const catalogue::Crop& crop = picture.input.catalogue.crop(planting.crop);
+  const Span box = span_of(picture, planting.from, planting.to);
   const std::string label = fitted(short_name(crop), static_cast<int>((box.width - 7) / kLetter));
-  if (!label.empty()) {
-    out += fmt::format("<text class=\"label\" x=\"{}\" y=\"{}\">{}</text>", coordinate(box.x + 4),
-                       coordinate(y + height / 2 + 4), markup(label));
-  }
+  if (label.empty()) return;
+  const double height = crop.is_cover() ? kCoverBar : kBar;
+  out += fmt::format("<text aria-hidden=\"true\" class=\"label\" x=\"{}\" y=\"{}\">{}</text>",
+                     coordinate(box.x + 4), coordinate(top + kRow - 2 - height / 2 + 4),
+                     markup(label));
 }
 
 /// Days and names for what the page does with its bars.
@@ -190,8 +197,10 @@ std::string picture_body(const Picture& picture, bool links) {
       } else {
         out += fmt::format("<g><title>{}</title>", title);
       }
-      add_stand(out, picture, stand, tops[i]);
-      out += links ? "</a>\n" : "</g>\n";
+      add_bar(out, picture, stand, tops[i]);
+      if (links) out += "</a>";
+      add_label(out, picture, stand, tops[i]);
+      out += links ? "\n" : "</g>\n";
     }
   }
   return out;

@@ -41,12 +41,12 @@ std::string filters(const PageContext& page) {
     kinds += option(std::string(name(kind)), std::string(label(kind)));
   }
   return fmt::format(
-      "<form class=\"filters script\" id=\"filters\" hidden>\n"
+      "<div class=\"filters script\" id=\"filters\" hidden>\n"
       "<label>Year <select id=\"pick-year\">{}</select></label>\n"
       "<label>Bed <select id=\"pick-bed\">{}</select></label>\n"
       "<label>Kind <select id=\"pick-kind\">{}</select></label>\n"
       "<label class=\"tick\"><input type=\"checkbox\" id=\"hide-done\"> hide what is done</label>\n"
-      "<p role=\"status\" id=\"shown\"></p>\n</form>\n",
+      "<p role=\"status\" id=\"shown\"></p>\n</div>\n",
       years, beds, kinds);
 }
 

@@ -38,12 +38,12 @@ std::string list_of(const PageContext& page, calendar::Week week) {
 
 std::string week_chooser(const PageContext& page) {
   return fmt::format(
-      "<form class=\"chooser script\" hidden>\n"
+      "<div class=\"chooser script\" hidden>\n"
       "<button type=\"button\" id=\"week-before\" aria-label=\"week before\">&#8592;</button>\n"
       "<label for=\"week-slider\" class=\"hidden\">Week</label>\n"
       "<input type=\"range\" id=\"week-slider\" min=\"{}\" max=\"{}\" value=\"{}\">\n"
       "<button type=\"button\" id=\"week-after\" aria-label=\"week after\">&#8594;</button>\n"
-      "<button type=\"button\" id=\"week-now\">this week</button>\n</form>\n",
+      "<button type=\"button\" id=\"week-now\">this week</button>\n</div>\n",
       page.weeks.first.serial(), page.weeks.past.serial() - 1, page.shown.serial());
 }
 
@@ -113,14 +113,14 @@ std::string picture_section(const PageContext& page) {
       "viewBox=\"0 0 64 {0}\">{1}</svg>\n",
       height, picture_names(picture));
   out += fmt::format(
-      "<div class=\"pan\" id=\"pan\" tabindex=\"0\" role=\"region\" "
+      "<section class=\"pan\" id=\"pan\" tabindex=\"0\" "
       "aria-label=\"Beds over the seasons\">\n"
       "<svg id=\"beds-over-time\" width=\"{0}\" height=\"{1}\" viewBox=\"0 0 {0} {1}\" "
       "data-first=\"{2}\" data-days=\"{3}\" role=\"group\" aria-label=\"Stands\">\n{4}",
       width, height, calendar::monday(page.weeks.first).serial(), 7 * page.weeks.length().count(),
       picture_body(picture, true));
   if (page.as_of) out += day_line(picture, *page.as_of);
-  out += "</svg>\n</div>\n</div>\n<ul class=\"key\">\n";
+  out += "</svg>\n</section>\n</div>\n<ul class=\"key\">\n";
   for (std::size_t i = 0; i < page.families.families().size(); ++i) {
     out += fmt::format(
         "<li><svg class=\"sample\" viewBox=\"0 0 34 20\" aria-hidden=\"true\"><rect "

@@ -12,7 +12,7 @@ namespace {
 
 constexpr double kLongest = 320;  // of the longest bed, so that it fits a phone
 constexpr double kMostPerMetre = 80;
-constexpr double kLetter = 7.3;  // width of a letter of a label, about
+constexpr double kLetter = 8.4;  // width of a letter of a label, about
 constexpr double kLabelLine = 17;
 constexpr double kTwoLines = 38;  // a strip this high holds two lines of text
 
@@ -56,22 +56,23 @@ class Drawer {
     const bool two = size.north >= kTwoLines;
     const double middle = corner.north + (head > 0 ? -4 : size.north / 2 + 4);
     out += fmt::format(
-        "<a href=\"#bed{0}\" data-bed=\"{0}\" data-letters=\"{1}\" data-name=\"{2}\"{3} "
-        "aria-label=\"{2}: {4}\"><rect class=\"ground {5}\" x=\"{6}\" y=\"{7}\" width=\"{8}\" "
-        "height=\"{9}\"/>",
+        "<g data-bed=\"{0}\" data-letters=\"{1}\" data-name=\"{2}\"{3}><a href=\"#bed{0}\" "
+        "aria-label=\"{2} {4}\"><rect class=\"ground {5}\" x=\"{6}\" y=\"{7}\" width=\"{8}\" "
+        "height=\"{9}\"/></a>",
         bed.bed.place(), letters, markup(name), two ? " data-two=\"1\"" : "",
         crop.empty() ? "nothing" : markup(crop), style, coordinate(corner.east),
         coordinate(corner.north), coordinate(size.east), coordinate(size.north));
     const std::string x = coordinate(corner.east + 4);
     if (two) {
       out += fmt::format(
-          "<text class=\"plot-name\" x=\"{0}\" y=\"{1}\">{2}</text>"
-          "<text class=\"plot-crop\" x=\"{0}\" y=\"{3}\">{4}</text></a>\n",
+          "<text aria-hidden=\"true\" class=\"plot-name\" x=\"{0}\" y=\"{1}\">{2}</text> "
+          "<text aria-hidden=\"true\" class=\"plot-crop\" x=\"{0}\" y=\"{3}\">{4}</text></g>\n",
           x, coordinate(middle - 8), markup(fitted(name, letters)), coordinate(middle + 10),
           markup(fitted(crop, letters)));
     } else {
-      out += fmt::format("<text class=\"plot-crop\" x=\"{}\" y=\"{}\">{}</text></a>\n", x,
-                         coordinate(middle), markup(fitted(name + " " + crop, letters)));
+      out += fmt::format(
+          "<text aria-hidden=\"true\" class=\"plot-crop\" x=\"{}\" y=\"{}\">{}</text></g>\n", x,
+          coordinate(middle), markup(fitted(name + " " + crop, letters)));
     }
   }
 

@@ -11,10 +11,11 @@
 // The tasks of one stand.
 namespace aftercrop::emit {
 
-/// "faba cover" of "faba cover (bell bean, field bean)".
+/// "faba cover" of "faba cover (bell bean, field bean)"; "brown (Indian) mustard" is whole.
 [[nodiscard]] inline std::string short_name(const catalogue::Crop& crop) {
   const std::size_t bracket = crop.name.find(" (");
-  return bracket == 0 ? crop.name : crop.name.substr(0, bracket);
+  const bool at_end = bracket != 0 && crop.name.ends_with(')');
+  return at_end ? crop.name.substr(0, bracket) : crop.name;
 }
 
 struct StandContext {

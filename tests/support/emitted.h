@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <map>
 #include <string>
 #include <vector>
 
@@ -57,9 +58,10 @@ inline std::optional<garden::Plan> read_plan_text(const load::LoadedGarden& load
 
 /// The accounts point into the result: it is filled in place.
 inline bool fill(Emitted& made, const std::string& garden, const std::string& plan,
-                 diagnostic::Diagnostics& said) {
-  auto loaded = load::load_garden("lot/garden.yaml", load::embedded_catalogue(),
-                                  reader({{"lot/garden.yaml", garden}}), said);
+                 diagnostic::Diagnostics& said, std::map<std::string, std::string> more = {}) {
+  more["lot/garden.yaml"] = garden;
+  auto loaded =
+      load::load_garden("lot/garden.yaml", load::embedded_catalogue(), reader(more), said);
   if (!loaded) return false;
   made.loaded = std::move(*loaded);
   auto read = read_plan_text(made.loaded, plan, said);

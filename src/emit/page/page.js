@@ -75,7 +75,7 @@
       const stand = found[plot.dataset.bed];
       const crop = stand ? stand.crop : "";
       const letters = Number(plot.dataset.letters);
-      plot.setAttribute("aria-label", `${plot.dataset.name}: ${crop || "nothing"}`);
+      plot.querySelector("a").setAttribute("aria-label", `${plot.dataset.name} ${crop || "nothing"}`);
       plot.querySelector(".ground").setAttribute("class", "ground " + (stand ? stand.style : "empty"));
       const text = plot.dataset.two ? crop : `${plot.dataset.name} ${crop}`;
       plot.querySelector(".plot-crop").textContent = fit(text, letters);
@@ -141,7 +141,16 @@
   const days = Number(picture.dataset.days);
   const height = picture.viewBox.baseVal.height;
   const closest = picture.viewBox.baseVal.width / days;
-  const LETTER = 7.1;
+  // How wide a letter is in the font that the browser has: names with wide letters must fit too.
+  const LETTER = (() => {
+    const sample = document.createElementNS("http://www.w3.org/2000/svg", "text");
+    sample.setAttribute("class", "label");
+    sample.textContent = "summer";
+    picture.append(sample);
+    const width = sample.getComputedTextLength() / sample.textContent.length;
+    sample.remove();
+    return Math.max(width, 6) * 1.02;
+  })();
   let scale = closest;
   const x_of = (serial) => Math.min(Math.max(serial - first_day, 0), days) * scale;
   const set = (element, name, value) => element.setAttribute(name, Math.round(value * 10) / 10);
@@ -155,14 +164,16 @@
       set(picked, "x", x_of(stand.picked[0]));
       set(picked, "width", Math.max(2, x_of(stand.picked[1]) - x_of(stand.picked[0])));
     }
-    let label = stand.link.querySelector(".label");
+    const after = stand.link.nextElementSibling;
+    let label = after && after.matches(".label") ? after : null;
     const text = fit(stand.crop, Math.floor((width - 7) / LETTER));
     if (!label && text) {
       label = document.createElementNS("http://www.w3.org/2000/svg", "text");
       label.setAttribute("class", "label");
+      label.setAttribute("aria-hidden", "true");
       const box = stand.box.getBBox();
       set(label, "y", box.y + box.height / 2 + 4);
-      stand.link.append(label);
+      stand.link.after(label);
     }
     if (!label) return;
     set(label, "x", x + 4);
@@ -201,6 +212,7 @@
     line.setAttribute("d", `M0 24V${height}`);
     lay_time(line);
   };
+  stands.forEach(lay_stand);
   one("zoom-in").addEventListener("click", () => stretch(scale * 1.6));
   one("zoom-out").addEventListener("click", () => stretch(scale / 1.6));
 
@@ -311,7 +323,6 @@
     one("shown").textContent = shown === 1 ? "1 task" : `${shown} tasks`;
   };
   one("filters").addEventListener("change", filter);
-  one("filters").addEventListener("submit", (event) => event.preventDefault());
 
   // A link to a stand or a source opens what it leads to.
   const open_target = () => {
