@@ -41,7 +41,14 @@ configure() {
   cmake -C "tools/configs/$2.cmake" -S . -B "$1" -G Ninja "${launcher[@]}" > /dev/null
 }
 
+# need_node: node and npm, from Debian unless somebody has put their own there.
+need_node() {
+  command -v node > /dev/null && command -v npm > /dev/null && return 0
+  need_packages nodejs npm
+}
+
 build_packages=(g++ cmake ninja-build libboost-dev libyaml-cpp-dev libfmt-dev coinor-libclp-dev
   nlohmann-json3-dev libcli11-dev)
 test_packages=(doctest-dev librapidcheck-dev python3-icalendar python3-jsonschema python3-vobject
-               python3-yaml clang-format-14)
+               python3-yaml clang-format-14 gnumeric
+               chromium-headless-shell fonts-dejavu-core)

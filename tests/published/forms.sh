@@ -14,6 +14,10 @@ cd "$folder"
 "$aftercrop" calendar garden.yaml plan.yaml -o tasks.csv -o calendar.ics --quiet
 "$aftercrop" calendar garden.yaml plan.yaml --plantings -o plantings.csv --quiet
 /usr/bin/python3 "$root/tests/published/ics_check.py" tasks.csv calendar.ics
+cp calendar.ics old.ics
+sed '0,/ending: harvested/s/to: [0-9-]*, ending: harvested/to: 2027-11-30, ending: harvested/' plan.yaml | sed '/^# written/d' | sed '$d' > changed.yaml
+"$aftercrop" calendar garden.yaml changed.yaml -o calendar.ics --quiet
+/usr/bin/python3 "$root/tests/published/ics_update_check.py" old.ics calendar.ics
 /usr/bin/python3 "$root/tests/published/csv_check.py" plantings.csv tasks.csv
 "$print_weeks" > weeks.csv
 /usr/bin/python3 "$root/tests/published/week_check.py" weeks.csv
