@@ -88,7 +88,10 @@ void add_bar(std::string& out, const Picture& picture, const StandView& stand, d
   out += fmt::format("<rect class=\"box {}{}\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>",
                      picture.families.style_class(planting.crop), crop.is_cover() ? " cover" : "",
                      coordinate(box.x), coordinate(y), coordinate(box.width), coordinate(height));
-  if (planting.harvest) {
+  const bool picking = planting.harvest &&
+                       planting.harvest->first < calendar::monday(picture.weeks.past) &&
+                       planting.harvest->past > calendar::monday(picture.weeks.first);
+  if (picking) {
     const Span picked = span_of(picture, planting.harvest->first, planting.harvest->past);
     out += fmt::format("<rect class=\"picked\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"4\"/>",
                        coordinate(picked.x), coordinate(y + height - 4), coordinate(picked.width));
@@ -105,6 +108,11 @@ void add_label(std::string& out, const Picture& picture, const StandView& stand,
   out += fmt::format("<text aria-hidden=\"true\" class=\"label\" x=\"{}\" y=\"{}\">{}</text>",
                      coordinate(box.x + 4), coordinate(top + kRow - 2 - height / 2 + 4),
                      markup(label));
+}
+
+bool shows(const Picture& picture, const garden::Planting& planting) {
+  return planting.from < calendar::monday(picture.weeks.past) &&
+         planting.to > calendar::monday(picture.weeks.first);
 }
 
 /// Days and names for what the page does with its bars.
@@ -152,25 +160,18 @@ double picture_width(const Picture& picture) { return kWeekWidth * picture.weeks
 
 double picture_height(const Picture& picture) { return row_tops(picture).back() + 4; }
 
-std::vector<double> row_cuts(const Picture& picture, double most) {
+std::size_t rows_that_fit(const Picture& picture, std::size_t first, double height) {
   const std::vector<double> tops = row_tops(picture);
-  std::vector<double> cuts = {kPictureTop};
-  std::size_t row = 0;
-  while (row + 1 < tops.size()) {
-    std::size_t past = row + 1;
-    while (past + 1 < tops.size() && kPictureTop + tops[past + 1] - cuts.back() <= most) ++past;
-    if (past + 1 < tops.size()) {
-      std::size_t whole = past;  // a cut between two beds, where the part holds one
-      const auto name = [&](std::size_t i) {
-        return picture.input.garden.bed(picture.beds[i].bed).whole;
-      };
-      while (whole > row + 1 && name(whole) == name(whole - 1)) --whole;
-      if (whole > row + 1) past = whole;
-    }
-    cuts.push_back(tops[past] + (past + 1 == tops.size() ? 4 : 0));
-    row = past;
-  }
-  return cuts;
+  std::size_t past = first + 1;
+  while (past + 1 < tops.size() && kPictureTop + tops[past + 1] - tops[first] <= height) ++past;
+  if (past == picture.beds.size()) return past - first;
+  const auto whole = [&](std::size_t row) -> const std::string& {
+    return picture.input.garden.bed(picture.beds[row].bed).whole;
+  };
+  std::size_t cut = past;
+  while (cut > first + 1 && whole(cut) == whole(cut - 1)) --cut;
+  const bool bed_starts = cut > first + 1 || whole(cut) != whole(first);
+  return (bed_starts ? cut : past) - first;
 }
 
 std::string stand_title(const CalendarInput& input, const StandView& stand) {
@@ -180,7 +181,7 @@ std::string stand_title(const CalendarInput& input, const StandView& stand) {
                      spoken_span(planting.from, planting.to.plus_days(-1)));
 }
 
-std::string picture_body(const Picture& picture, bool links) {
+std::string picture_body(const Picture& picture, Bars bars) {
   const std::vector<double> tops = row_tops(picture);
   std::string out;
   for (std::size_t i = 0; i < picture.beds.size(); ++i) {
@@ -190,17 +191,18 @@ std::string picture_body(const Picture& picture, bool links) {
   add_months(out, picture);
   for (std::size_t i = 0; i < picture.beds.size(); ++i) {
     for (const StandView& stand : picture.beds[i].stands) {
+      if (!shows(picture, *stand.planting)) continue;
       const std::string title = markup(stand_title(picture.input, stand));
-      if (links) {
+      if (bars == Bars::Linked) {
         out += fmt::format("<a class=\"stand\" href=\"#s{}\" aria-label=\"{}\"{}>", stand.number,
                            title, stand_data(picture, stand));
-      } else {
-        out += fmt::format("<g><title>{}</title>", title);
       }
+      if (bars == Bars::Titled) out += fmt::format("<g><title>{}</title>", title);
       add_bar(out, picture, stand, tops[i]);
-      if (links) out += "</a>";
+      if (bars == Bars::Linked) out += "</a>";
       add_label(out, picture, stand, tops[i]);
-      out += links ? "\n" : "</g>\n";
+      if (bars == Bars::Titled) out += "</g>";
+      out += '\n';
     }
   }
   return out;

@@ -27,14 +27,19 @@ inline constexpr double kPictureTop = 46;  ///< height of the months' heading
 [[nodiscard]] double picture_width(const Picture& picture);
 [[nodiscard]] double picture_height(const Picture& picture);
 
-/// The bars with months above, without the enclosing element. `links` leads each bar to the stand
-/// of the page.
-[[nodiscard]] std::string picture_body(const Picture& picture, bool links);
+enum class Bars {
+  Linked,  ///< each leads to its stand of the page
+  Titled,  ///< each tells what it is where it is pointed at
+  Plain,   ///< for paper
+};
+
+/// The bars with months above, without the enclosing element.
+[[nodiscard]] std::string picture_body(const Picture& picture, Bars bars);
 /// The names of the rows, at the left edge.
 [[nodiscard]] std::string picture_names(const Picture& picture);
-/// Where rows can be parted so that no part is higher than `most`, heading included: from the first
-/// row's top to the last one's end. Beds stay whole where they can.
-[[nodiscard]] std::vector<double> row_cuts(const Picture& picture, double most);
+/// How many rows from `first` on fit into a height, months included: at least one. A bed is parted
+/// only where it is higher than that.
+[[nodiscard]] std::size_t rows_that_fit(const Picture& picture, std::size_t first, double height);
 /// A line down at a day.
 [[nodiscard]] std::string day_line(const Picture& picture, calendar::Date day);
 

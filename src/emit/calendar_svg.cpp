@@ -67,7 +67,7 @@ std::string calendar_svg(const CalendarInput& input, const std::optional<calenda
   out += fmt::format("<g transform=\"translate({} {})\">\n{}</g>\n", coordinate(kMargin),
                      coordinate(kTitle), picture_names(picture));
   out += fmt::format("<g transform=\"translate({} {})\">\n{}", coordinate(kMargin + kNames),
-                     coordinate(kTitle), picture_body(picture, false));
+                     coordinate(kTitle), picture_body(picture, Bars::Titled));
   if (as_of) out += day_line(picture, *as_of);
   return out + "</g>\n" + legend + "</svg>\n";
 }

@@ -47,32 +47,35 @@ std::string week_chooser(const PageContext& page) {
       page.weeks.first.serial(), page.weeks.past.serial() - 1, page.shown.serial());
 }
 
-/// On paper: windows on the same bars, as many weeks and rows as a page takes.
-std::string paper_strips(const Picture& picture) {
+/// One page's part of the picture.
+std::string paper_strip(const Picture& part) {
   constexpr double kNames = 64;
-  constexpr double kPageShape = 1.18;  // height to width, the same for A4 and Letter
+  const double height = picture_height(part);
+  return fmt::format(
+      "<svg class=\"paper-strip\" aria-hidden=\"true\" viewBox=\"0 0 {0} {1}\">{2}<g "
+      "transform=\"translate({3})\">\n{4}</g></svg>\n",
+      coordinate(kNames + picture_width(part)), coordinate(height), picture_names(part),
+      coordinate(kNames), picture_body(part, Bars::Plain));
+}
+
+/// On paper: as many weeks and rows as a page takes.
+std::string paper_strips(const Picture& picture) {
+  constexpr double kPageShape = 1.18;  // height to width that A4 and Letter both take
   constexpr double kLeastWeeks = 53;
-  constexpr double kMostWeeks = 110;
+  constexpr double kMostWeeks = 86;
   const double height = picture_height(picture);
-  const double weeks =
-      std::floor(std::clamp((height / kPageShape - kNames) / kWeekWidth, kLeastWeeks, kMostWeeks));
-  const double width = kWeekWidth * weeks;
-  const std::vector<double> cuts = row_cuts(picture, kPageShape * (kNames + width));
+  const int weeks =
+      static_cast<int>(std::clamp(height / kPageShape / kWeekWidth, kLeastWeeks, kMostWeeks));
   std::string out;
-  for (double left = 0; left < picture_width(picture); left += width) {
-    for (std::size_t i = 0; i + 1 < cuts.size(); ++i) {
-      const double rows = cuts[i + 1] - cuts[i];
-      out += fmt::format(
-          "<svg class=\"paper-strip\" aria-hidden=\"true\" viewBox=\"0 0 {0} {1}\">"
-          "<svg x=\"{2}\" width=\"{3}\" height=\"{4}\" viewBox=\"{5} 0 {3} {4}\"><use "
-          "href=\"#beds-over-time\"/></svg>"
-          "<svg y=\"{4}\" width=\"{2}\" height=\"{6}\" viewBox=\"0 {7} {2} {6}\"><use "
-          "href=\"#row-names\"/></svg>"
-          "<svg x=\"{2}\" y=\"{4}\" width=\"{3}\" height=\"{6}\" viewBox=\"{5} {7} {3} {6}\"><use "
-          "href=\"#beds-over-time\"/></svg></svg>\n",
-          coordinate(kNames + width), coordinate(kPictureTop + rows), coordinate(kNames),
-          coordinate(width), coordinate(kPictureTop), coordinate(left), coordinate(rows),
-          coordinate(cuts[i]));
+  for (calendar::Week first = picture.weeks.first; first < picture.weeks.past;
+       first = first + calendar::Weeks(weeks)) {
+    for (std::size_t row = 0; row < picture.beds.size();) {
+      const std::size_t rows = rows_that_fit(picture, row, kPageShape * kWeekWidth * weeks);
+      const auto begin = picture.beds.begin() + static_cast<std::ptrdiff_t>(row);
+      const std::vector<BedStands> beds(begin, begin + static_cast<std::ptrdiff_t>(rows));
+      const calendar::WeekSpan window{first, first + calendar::Weeks(weeks)};
+      out += paper_strip({picture.input, beds, picture.families, window});
+      row += rows;
     }
   }
   return out;
@@ -109,7 +112,7 @@ std::string picture_section(const PageContext& page) {
       "<button type=\"button\" id=\"zoom-in\">more detail</button></div>\n"
       "<div class=\"frame\">\n";
   out += fmt::format(
-      "<svg class=\"names\" id=\"row-names\" aria-hidden=\"true\" width=\"64\" height=\"{0}\" "
+      "<svg class=\"names\" aria-hidden=\"true\" width=\"64\" height=\"{0}\" "
       "viewBox=\"0 0 64 {0}\">{1}</svg>\n",
       height, picture_names(picture));
   out += fmt::format(
@@ -118,7 +121,7 @@ std::string picture_section(const PageContext& page) {
       "<svg id=\"beds-over-time\" width=\"{0}\" height=\"{1}\" viewBox=\"0 0 {0} {1}\" "
       "data-first=\"{2}\" data-days=\"{3}\" role=\"group\" aria-label=\"Stands\">\n{4}",
       width, height, calendar::monday(page.weeks.first).serial(), 7 * page.weeks.length().count(),
-      picture_body(picture, true));
+      picture_body(picture, Bars::Linked));
   if (page.as_of) out += day_line(picture, *page.as_of);
   out += "</svg>\n</section>\n</div>\n<ul class=\"key\">\n";
   for (std::size_t i = 0; i < page.families.families().size(); ++i) {

@@ -86,14 +86,14 @@
     item.textContent = text;
     list.append(item);
   };
+  const bed_names = new Map(all("#plots [data-bed]").map((plot) => [plot.dataset.bed, plot.dataset.name]));
   const show_picking = (week) => {
     const list = one("week-picking");
     list.textContent = "";
     const beds = new Map();
     for (const stand of stands) {
       if (stand.picked.length < 2 || !in_week(stand.picked[0], stand.picked[1], week)) continue;
-      const plot = document.querySelector(`#plots [data-bed="${stand.bed}"]`);
-      beds.set(stand.crop, [...(beds.get(stand.crop) || []), plot ? plot.dataset.name : ""]);
+      beds.set(stand.crop, [...(beds.get(stand.crop) || []), bed_names.get(stand.bed)]);
     }
     for (const crop of [...beds.keys()].sort()) {
       say(list, crop + " ");
@@ -171,8 +171,8 @@
       label = document.createElementNS("http://www.w3.org/2000/svg", "text");
       label.setAttribute("class", "label");
       label.setAttribute("aria-hidden", "true");
-      const box = stand.box.getBBox();
-      set(label, "y", box.y + box.height / 2 + 4);
+      const middle = Number(stand.box.getAttribute("y")) + Number(stand.box.getAttribute("height")) / 2;
+      set(label, "y", middle + 4);
       stand.link.after(label);
     }
     if (!label) return;
@@ -335,7 +335,7 @@
   all(".script").forEach((part) => {
     if (part.id !== "card") part.hidden = false;
   });
-  all("input[data-uid]").forEach(show_tick);
+  Object.keys(ticks).forEach((uid) => all(`input[data-uid="${CSS.escape(uid)}"]`).forEach(show_tick));
   const within = today() >= first_day && today() < first_day + days;
   if (within && !picture.querySelector(".today")) show_line("now", today());
   slider.value = week_of(today());
