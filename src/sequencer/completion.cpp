@@ -79,14 +79,13 @@ void Completion::sweep(const std::vector<double>& profits) {
   }
 }
 
-/// Follows the best path of the last sweep; `paid` = how often it pays each fee.
-void Completion::best_path(const std::vector<double>& profits, std::vector<double>& paid) const {
-  paid.assign(fee_.size(), 0.0);
+std::vector<std::size_t> Completion::best_arcs(const std::vector<double>& profits) const {
+  std::vector<std::size_t> path;
   Readiness readiness = relaxed_->start();
   for (int node = 0; node < relaxed_->end();) {
-    const Relaxed::Arc* taken = nullptr;
-    double best = kUnreachable;
     const auto [first, past] = relaxed_->leaving(node);
+    std::size_t taken = past;
+    double best = kUnreachable;
     for (std::size_t i = first; i < past; ++i) {
       const Relaxed::Arc& arc = relaxed_->arcs()[i];
       if (arc.refused) continue;
@@ -96,16 +95,26 @@ void Completion::best_path(const std::vector<double>& profits, std::vector<doubl
       worth += value(arc.to, arc.stand ? after(readiness, arc.gives) : readiness);
       if (worth <= best) continue;
       best = worth;
-      taken = &arc;
+      taken = i;
     }
-    if (taken == nullptr) return;
-    if (taken->key >= 0) {
-      const Relaxed::Key& key = relaxed_->keys()[static_cast<std::size_t>(taken->key)];
-      const int last = key.season + relaxed_->groups()[key.group].breaks;
-      for (int s = key.season; s <= last; ++s) paid[place(key.group, s)] += key.share;
-    }
-    if (taken->stand) readiness = after(readiness, taken->gives);
-    node = taken->to;
+    if (taken == past) break;
+    const Relaxed::Arc& arc = relaxed_->arcs()[taken];
+    path.push_back(taken);
+    if (arc.stand) readiness = after(readiness, arc.gives);
+    node = arc.to;
+  }
+  return path;
+}
+
+/// How often the best path pays each fee.
+void Completion::count_fees(const std::vector<double>& profits, std::vector<double>& paid) const {
+  paid.assign(fee_.size(), 0.0);
+  for (const std::size_t taken : best_arcs(profits)) {
+    const int which = relaxed_->arcs()[taken].key;
+    if (which < 0) continue;
+    const Relaxed::Key& key = relaxed_->keys()[static_cast<std::size_t>(which)];
+    const int last = key.season + relaxed_->groups()[key.group].breaks;
+    for (int s = key.season; s <= last; ++s) paid[place(key.group, s)] += key.share;
   }
 }
 
@@ -116,7 +125,7 @@ void Completion::descend(const std::vector<double>& profits, int steps, double t
   double scale = 1.0;
   double now = bound_;
   for (int step = 0, in_vain = 0; step < steps; ++step) {
-    best_path(profits, paid);
+    count_fees(profits, paid);
     double length = 0.0;
     for (std::size_t i = 0; i < fee_.size(); ++i) {
       const double slope = 1.0 - paid[i];

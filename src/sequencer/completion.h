@@ -24,6 +24,8 @@ class Completion {
   /// earn.
   void solve(const std::vector<double>& profits, int steps, double target);
 
+  /// Arcs of the best relaxed path at the profits of the last `solve`.
+  [[nodiscard]] std::vector<std::size_t> best_arcs(const std::vector<double>& profits) const;
   /// No path of the class earns more at the profits of the last `solve`.
   [[nodiscard]] double bound() const { return bound_; }
   /// No continuation of a path that stands so at a node earns more.
@@ -45,7 +47,7 @@ class Completion {
   [[nodiscard]] double total() const;
   [[nodiscard]] double value(int node, Readiness readiness) const;
   void sweep(const std::vector<double>& profits);
-  void best_path(const std::vector<double>& profits, std::vector<double>& paid) const;
+  void count_fees(const std::vector<double>& profits, std::vector<double>& paid) const;
   void descend(const std::vector<double>& profits, int steps, double target);
   void sum_fees();
 

@@ -51,6 +51,7 @@ class Search {
         objective_(&objective),
         completion_(&completion),
         width_(static_cast<std::size_t>(effort.width)),
+        varied_(effort.varied),
         floor_(effort.known),
         profit_(std::move(profits)) {
     first_ = beds.graph->weeks().first;
@@ -128,7 +129,7 @@ class Search {
     std::make_heap(here.begin(), here.end(), worse);
     std::vector<Ranked> lived;
     std::map<std::pair<catalogue::CropId, catalogue::CropId>, std::size_t> alike;
-    const std::size_t each = std::max<std::size_t>(2, width_ / 6);
+    const std::size_t each = varied_ ? std::max<std::size_t>(2, width_ / 6) : width_ * kLivedFor;
     double enough = kNothing;  // rank of the label that is the last to be kept, so far
     for (; !here.empty() && lived.size() < kLivedFor * width_; here.pop_back()) {
       if (enough >= here.front().rank) break;
@@ -248,6 +249,7 @@ class Search {
   const Objective* objective_;
   const Completion* completion_;
   std::size_t width_;
+  bool varied_;
   double floor_;  ///< what is known to be earned: less is of no use
   std::vector<double> profit_;
   Week first_;

@@ -28,12 +28,15 @@ struct Prices {
 /// Profit of every arc before the bed's state is looked at: never below the true one.
 [[nodiscard]] std::vector<double> arc_profits(const BedClass& beds, const Prices& prices);
 
+inline constexpr double kNothingKnown = -1e300;
+
 /// How far a search goes.
 struct Effort {
-  int width = 16;         ///< labels kept a week
-  std::size_t paths = 4;  ///< best ones handed back
-  int steps = 10;         ///< subgradient steps of the completion's multipliers
-  double known = -1e300;  ///< what some path is known to earn at these prices
+  int width = 16;                ///< labels kept a week
+  std::size_t paths = 4;         ///< best ones handed back
+  int steps = 10;                ///< subgradient steps of the completion's multipliers
+  bool varied = true;            ///< not too many labels with the same two last stands
+  double known = kNothingKnown;  ///< what some path is known to earn at these prices
 };
 
 struct Found {

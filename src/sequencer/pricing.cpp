@@ -37,23 +37,42 @@ double Pricing::worth(std::size_t bed_class, const Path& path, const Prices& pri
   return sum;
 }
 
+/// Two at a time. What is done for one class must touch nothing of another.
+template <class Work>
+void Pricing::for_each_class(const Work& work) const {
+  std::atomic<std::size_t> next{0};
+  const auto share = [&] {
+    for (std::size_t g = next++; g < classes_->size(); g = next++) work(g);
+  };
+  const std::jthread other(share);
+  share();
+}
+
+std::vector<Pricing::Relaxation> Pricing::relax_all(const Prices& prices, int fee_steps) {
+  std::vector<Relaxation> found(classes_->size());
+  for_each_class([&](std::size_t g) {
+    const BedClass& beds = (*classes_)[g];
+    const std::vector<double> profits = arc_profits(beds, prices);
+    completions_[g].solve(profits, fee_steps, kNothingKnown);
+    found[g].bound = completions_[g].bound();
+    for (const std::size_t arc : completions_[g].best_arcs(profits)) {
+      const int stand = beds.graph->arcs()[arc].stand;
+      if (stand >= 0) found[g].choices.push_back(stand);
+    }
+  });
+  return found;
+}
+
 std::vector<Found> Pricing::search_all(const Prices& prices, const Effort& effort,
                                        const std::vector<double>& known,
                                        const std::vector<char>& asked) {
   std::vector<Found> found(classes_->size());
-  std::atomic<std::size_t> next{0};
-  const auto work = [&] {
-    for (std::size_t g = next++; g < classes_->size(); g = next++) {
-      if (!asked.empty() && asked[g] == 0) continue;
-      Effort mine = effort;
-      if (!known.empty()) mine.known = known[g];
-      found[g] = search_paths((*classes_)[g], *objective_, prices, completions_[g], mine);
-    }
-  };
-  {
-    const std::jthread other(work);
-    work();
-  }
+  for_each_class([&](std::size_t g) {
+    if (!asked.empty() && asked[g] == 0) return;
+    Effort mine = effort;
+    if (!known.empty()) mine.known = known[g];
+    found[g] = search_paths((*classes_)[g], *objective_, prices, completions_[g], mine);
+  });
   for (const Found& one : found) labels_ += one.labels;
   return found;
 }

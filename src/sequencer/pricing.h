@@ -28,6 +28,13 @@ class Pricing {
                                               const std::vector<double>& known = {},
                                               const std::vector<char>& asked = {});
 
+  /// The best relaxed path of a class: its stands, and what no path earns more than.
+  struct Relaxation {
+    std::vector<int> choices;
+    double bound = 0.0;
+  };
+  [[nodiscard]] std::vector<Relaxation> relax_all(const Prices& prices, int fee_steps);
+
   /// What a path of the class earns at these prices.
   [[nodiscard]] double worth(std::size_t bed_class, const Path& path, const Prices& prices) const;
 
@@ -35,6 +42,9 @@ class Pricing {
   [[nodiscard]] Completion& completion(std::size_t bed_class) { return completions_[bed_class]; }
 
  private:
+  template <class Work>
+  void for_each_class(const Work& work) const;
+
   const std::vector<BedClass>* classes_;
   const Objective* objective_;
   std::vector<std::unique_ptr<Relaxed>> relaxed_;

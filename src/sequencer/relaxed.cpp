@@ -46,7 +46,7 @@ std::pair<std::size_t, std::size_t> Relaxed::leaving(int node) const {
 
 void Relaxed::read_arcs() {
   const auto& arcs = beds_->graph->arcs();
-    first_season_ = beds_->ledger->site().season_of(
+  first_season_ = beds_->ledger->site().season_of(
       {beds_->graph->weeks().first, beds_->graph->weeks().first + Weeks(1)});
   int last_season = season_of_node_.back();
   first_.assign(static_cast<std::size_t>(end_) + 1, 0);

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "sequencer/bound.h"
+#include "sequencer/descent.h"
 #include "sequencer/dive.h"
 #include "sequencer/earlier.h"
 #include "sequencer/report.h"
@@ -19,12 +20,16 @@ constexpr int kWidths[] = {8, 16, 32};  // labels a week, from quick to careful
 constexpr int kRepairWidths[] = {16, 48};
 constexpr std::size_t kPathsAClass = 4;
 constexpr int kPriceSteps = 12;      // subgradient steps of the multipliers in a price round
-constexpr int kBoundSteps = 120;     // and at the last prices
+constexpr int kBoundSteps = 60;      // and at the prices of the descent
+constexpr int kDescentSteps = 300;
+constexpr int kBoundWidths[] = {8, 64};
+constexpr int kVariedWidth = 32;  // wider searches keep what ranks best, alike or not
 constexpr double kPriceShare = 0.6;  // first prices, of the wants' worth
 constexpr double kProfit = 1e-5;     // reduced profit that makes a column worth adding
 constexpr double kStill = 1e-4;      // growth of the master's value that counts as standing still
-constexpr double kPriceTimeShare = 0.4;  // of the time limit, then whole paths
-constexpr int kShakesInVain = 200;       // batches without gain that end the search
+constexpr double kPriceTimeShare = 0.35;  // of the time limit, then the bound
+constexpr double kBoundTimeShare = 0.5;   // then whole paths
+constexpr int kShakesInVain = 200;        // batches without gain that end the search
 
 class Driver {
  public:
@@ -139,13 +144,25 @@ class Driver {
     (void)master_.solve();
   }
 
-  /// At the prices that gave the best bound so far and at the last ones, with more care.
+  /// The master's prices jump about; from the best of them a descent looks for a lower bound, and
+  /// a careful search at the prices that it finds lowers it further.
   void tighten_bound() {
-    for (const Prices& prices : {best_prices_, master_.prices()}) {
-      if (prices.supply.empty()) continue;
-      keep_bound(prices, pricing_.search_all(prices, {kWidths[0], 1, kBoundSteps}));
+    Descent descent(classes_, objective_, pricing_);
+    const double target = master_.value();
+    const auto more = [this] { return !enough(kBoundTimeShare); };
+    const Prices from = best_prices_.supply.empty() ? master_.prices() : best_prices_;
+    const Prices prices = descent.run(from, kDescentSteps, target, more);
+    std::vector<Found> found;
+    for (const int width : kBoundWidths) {
+      if (!found.empty() && enough(kBoundTimeShare)) break;
+      Effort effort{width, kPathsAClass, found.empty() ? kBoundSteps : 0};
+      effort.varied = width < kVariedWidth;
+      found = pricing_.search_all(prices, effort);
+      keep_bound(prices, found);
+      take(std::move(found), {});
+      say("bound", master_.value());
     }
-    say("bound", master_.value());
+    (void)master_.solve();
   }
 
   void repair_all(Assignment& plan) {
