@@ -93,7 +93,10 @@ WindowVerdict judge_earliest(const Crop& crop, const SiteClimate& site, Week sta
   const auto since_last = frost.days_since_last(shows);
   if (spring && since_last && frost.in_spring_half(shows)) {
     const double since = *since_last;
-    if (since < rule.days_from_last_frost) {
+    // The trade's days are told for the inland north, where the cold that hurts seedlings binds
+    // later than they do. By mild coasts light frosts go on for weeks that hardy seed does not mind:
+    // there the cold itself decides.
+    if (tender && since < rule.days_from_last_frost) {
       return {OutOfWindow::TooEarly, since, rule.days_from_last_frost, "days from last frost"};
     }
     const double chance = frost.chance_after(shows, rule.hurts_seedling_c);
