@@ -55,15 +55,15 @@ std::string filters(const PageContext& page) {
 std::string task_item(const PageContext& page, const Task& task) {
   std::string out = fmt::format(
       "<li data-kind=\"{}\" data-bed=\"{}\"><label><input type=\"checkbox\" data-uid=\"{}\"> "
-      "<b>{}</b> {}</label>",
-      name(task.kind), task.bed.place(), task.uid, name_markup(page.bed(task.bed).name),
+      "<b dir=\"auto\">{}</b> {}</label>",
+      name(task.kind), task.bed.place(), task.uid, markup(page.bed(task.bed).name),
       markup(task.title));
   out += fmt::format("<p>{} {}{}</p>", kDays[static_cast<std::size_t>(task.date.weekday() - 1)],
                      spoken_day(task.date),
                      task.detail.empty() ? "" : "; " + prose_markup(task.detail));
   if (task.latest > task.date) {
     out += fmt::format("<p class=\"latest\">until {} at the latest: {}</p>",
-                       date_markup(task.latest), prose_markup(task.latest_why));
+                       spoken_date(task.latest), prose_markup(task.latest_why));
   } else {
     out += fmt::format("<p class=\"latest\">not later: {}</p>", prose_markup(task.latest_why));
   }

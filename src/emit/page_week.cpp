@@ -47,9 +47,10 @@ std::string week_chooser(const PageContext& page) {
       page.weeks.first.serial(), page.weeks.past.serial() - 1, page.shown.serial());
 }
 
+constexpr double kNames = 64;  // room for the names of the rows
+
 /// One page's part of the picture.
 std::string paper_strip(const Picture& part) {
-  constexpr double kNames = 64;
   const double height = picture_height(part);
   return fmt::format(
       "<svg class=\"paper-strip\" aria-hidden=\"true\" viewBox=\"0 0 {0} {1}\">{2}<g "
@@ -62,15 +63,15 @@ std::string paper_strip(const Picture& part) {
 std::string paper_strips(const Picture& picture) {
   constexpr double kPageShape = 1.18;  // height to width that A4 and Letter both take
   constexpr double kLeastWeeks = 53;
-  constexpr double kMostWeeks = 86;
-  const double height = picture_height(picture);
-  const int weeks =
-      static_cast<int>(std::clamp(height / kPageShape / kWeekWidth, kLeastWeeks, kMostWeeks));
+  constexpr double kMostWeeks = 96;
+  const double wanted = (picture_height(picture) / kPageShape - kNames) / kWeekWidth;
+  const int weeks = static_cast<int>(std::ceil(std::clamp(wanted, kLeastWeeks, kMostWeeks)));
+  const double page_height = kPageShape * (kNames + kWeekWidth * weeks);
   std::string out;
   for (calendar::Week first = picture.weeks.first; first < picture.weeks.past;
        first = first + calendar::Weeks(weeks)) {
     for (std::size_t row = 0; row < picture.beds.size();) {
-      const std::size_t rows = rows_that_fit(picture, row, kPageShape * kWeekWidth * weeks);
+      const std::size_t rows = rows_that_fit(picture, row, page_height);
       const auto begin = picture.beds.begin() + static_cast<std::ptrdiff_t>(row);
       const std::vector<BedStands> beds(begin, begin + static_cast<std::ptrdiff_t>(rows));
       const calendar::WeekSpan window{first, first + calendar::Weeks(weeks)};

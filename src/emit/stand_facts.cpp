@@ -41,13 +41,13 @@ std::string forecrop(const PageContext& page, const StandView& stand) {
   if (stand.previous == nullptr) return "nothing on record";
   return fmt::format(
       "{}, {} on {}", markup(short_name(page.input.catalogue.crop(stand.previous->crop))),
-      ending_words(stand.previous->ending), date_markup(stand.previous->to.plus_days(-1)));
+      ending_words(stand.previous->ending), spoken_date(stand.previous->to.plus_days(-1)));
 }
 
 std::string follower(const PageContext& page, const StandView& stand) {
   if (stand.next == nullptr) return "nothing in this plan";
   return fmt::format("{} on {}", markup(short_name(page.input.catalogue.crop(stand.next->crop))),
-                     date_markup(stand.next->from));
+                     spoken_date(stand.next->from));
 }
 
 std::string reasons(const PageContext& page, const StandView& stand) {
@@ -111,15 +111,15 @@ std::string stand_facts(const PageContext& page, const StandView& stand) {
   const garden::Planting& planting = *stand.planting;
   const catalogue::Crop& crop = page.input.catalogue.crop(planting.crop);
   Facts facts;
-  if (planting.raised) facts.add("Sown under cover", date_markup(*planting.raised));
-  facts.add("In the bed", fmt::format("{} to {}", date_markup(planting.from),
-                                      date_markup(planting.to.plus_days(-1))));
+  if (planting.raised) facts.add("Sown under cover", spoken_date(*planting.raised));
+  facts.add("In the bed", fmt::format("{} to {}", spoken_date(planting.from),
+                                      spoken_date(planting.to.plus_days(-1))));
   if (planting.harvest) {
-    facts.add("Harvest", fmt::format("{} to {}", date_markup(planting.harvest->first),
-                                     date_markup(planting.harvest->past.plus_days(-1))));
+    facts.add("Harvest", fmt::format("{} to {}", spoken_date(planting.harvest->first),
+                                     spoken_date(planting.harvest->past.plus_days(-1))));
   }
   if (stand.start != nullptr) {
-    facts.add("Latest safe start", fmt::format("{}: {}", date_markup(stand.start->latest),
+    facts.add("Latest safe start", fmt::format("{}: {}", spoken_date(stand.start->latest),
                                                prose_markup(stand.start->latest_why)));
   }
   facts.add("Ends", std::string(ending_words(planting.ending)));

@@ -9,6 +9,10 @@ if [ ! -d "$modules/node_modules" ]; then
   echo "no node_modules in $modules; tools/test puts them there (npm ci)"
   exit 77
 fi
+if [ ! -x /usr/bin/chromium-headless-shell ] && [ ! -x /usr/bin/chromium ]; then
+  echo "no chromium here"
+  exit 77
+fi
 folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
 cp "$root"/tests/emit/every_kind/*.yaml "$folder"
