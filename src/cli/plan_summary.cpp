@@ -10,6 +10,8 @@
 #include "aftercrop/emit/ledger_text.h"
 #include "cli/measures.h"
 #include "cli/report.h"
+#include "cli/terminal.h"
+#include "diagnostic/text.h"
 
 namespace aftercrop::cli {
 namespace {
@@ -17,8 +19,16 @@ namespace {
 constexpr double kAsGoodAsMet = 0.95;
 constexpr double kSquareMetresPerHa = 10000.0;
 
+/// A heading and its text, folded beside it to the width of the terminal.
 std::string row(std::string_view head, std::string_view text) {
-  return fmt::format("{:<10} {}\n", head, text);
+  constexpr int kHead = 11;
+  constexpr int kLeastRoom = 30;
+  std::string out;
+  for (const std::string& line :
+       diagnostic::fold(text, std::max(kLeastRoom, terminal_width() - kHead))) {
+    out += fmt::format("{:<10} {}\n", out.empty() ? head : "", line);
+  }
+  return out;
 }
 
 std::string crop_name(const Planned& planned, catalogue::CropId crop) {

@@ -14,9 +14,11 @@ namespace {
 constexpr std::chrono::milliseconds kBetweenLines{100};
 
 std::string line(const sequencer::Progress& progress) {
-  std::string text =
-      fmt::format("{:.0f} s  {}  {:.0f} % of what you want, value {:.0f}", progress.seconds,
-                  progress.step, 100.0 * progress.share_met, progress.value);
+  std::string text = fmt::format("{:.0f} s  {}  ", progress.seconds, progress.step);
+  if (progress.share_met > 0.0) {
+    text += fmt::format("{:.0f} % of what you want, ", 100.0 * progress.share_met);
+  }
+  text += fmt::format("value {:.0f}", progress.value);
   if (progress.bound) {
     const double gap = (*progress.bound - progress.value) / std::max(1.0, std::abs(progress.value));
     text += fmt::format(", at most {:.0f} (gap {:.1f} %)", *progress.bound, 100.0 * gap);

@@ -49,6 +49,24 @@ std::string week_chooser(const PageContext& page) {
 
 constexpr double kNames = 64;  // room for the names of the rows
 
+/// Families with their colours and patterns, and the signs of a bar.
+std::string family_key(const PageContext& page) {
+  std::string out = "<ul class=\"key\">\n";
+  for (std::size_t i = 0; i < page.families.families().size(); ++i) {
+    out += fmt::format(
+        "<li><svg class=\"sample\" viewBox=\"0 0 34 20\" aria-hidden=\"true\"><rect "
+        "class=\"box f{}\" width=\"34\" height=\"20\"/></svg>{}</li>\n",
+        i + 1, markup(page.families.name(page.families.families()[i])));
+  }
+  out +=
+      "<li><svg class=\"sample\" viewBox=\"0 0 34 20\" aria-hidden=\"true\"><rect class=\"box "
+      "f0 cover\" y=\"6\" width=\"34\" height=\"14\"/></svg>low, dashed: a cover</li>\n"
+      "<li><svg class=\"sample\" viewBox=\"0 0 34 20\" aria-hidden=\"true\"><rect class=\"box f0\" "
+      "width=\"34\" height=\"20\"/><rect class=\"picked\" y=\"16\" width=\"34\" "
+      "height=\"4\"/></svg>underlined: harvest</li>\n</ul>\n";
+  return out;
+}
+
 /// One page's part of the picture.
 std::string paper_strip(const Picture& part) {
   const double height = picture_height(part);
@@ -124,21 +142,9 @@ std::string picture_section(const PageContext& page) {
       width, height, calendar::monday(page.weeks.first).serial(), 7 * page.weeks.length().count(),
       picture_body(picture, Bars::Linked));
   if (page.as_of) out += day_line(picture, *page.as_of);
-  out += "</svg>\n</section>\n</div>\n<ul class=\"key\">\n";
-  for (std::size_t i = 0; i < page.families.families().size(); ++i) {
-    out += fmt::format(
-        "<li><svg class=\"sample\" viewBox=\"0 0 34 20\" aria-hidden=\"true\"><rect "
-        "class=\"box f{}\" width=\"34\" height=\"20\"/></svg>{}</li>\n",
-        i + 1, markup(page.families.name(page.families.families()[i])));
-  }
-  out +=
-      "<li><svg class=\"sample\" viewBox=\"0 0 34 20\" aria-hidden=\"true\"><rect class=\"box "
-      "f0 cover\" y=\"6\" width=\"34\" height=\"14\"/></svg>low, dashed: a cover</li>\n"
-      "<li><svg class=\"sample\" viewBox=\"0 0 34 20\" aria-hidden=\"true\"><rect class=\"box f0\" "
-      "width=\"34\" height=\"20\"/><rect class=\"picked\" y=\"16\" width=\"34\" "
-      "height=\"4\"/></svg>underlined: harvest</li>\n</ul>\n"
-      "<aside id=\"card\" class=\"card script\" aria-live=\"polite\" aria-label=\"The chosen "
-      "stand\" hidden></aside>\n";
+  out += "</svg>\n</section>\n</div>\n" + family_key(page) +
+         "<aside id=\"card\" class=\"card script\" aria-live=\"polite\" aria-label=\"The chosen "
+         "stand\" hidden></aside>\n";
   return out + paper_strips(picture) + "</section>\n";
 }
 
