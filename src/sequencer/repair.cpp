@@ -7,6 +7,7 @@ namespace {
 
 constexpr int kRepairSteps = 4;  // of the fees: they start from the last prices
 constexpr std::size_t kTried = 6;
+constexpr int kRounds = 3;  // of lower prices for what a path brings too much of
 constexpr double kBetter = 1e-6;
 
 }  // namespace
@@ -56,6 +57,19 @@ Value value_of(const Assignment& assignment, const Objective& objective) {
   return totals_of(assignment, objective).value(objective);
 }
 
+bool lower_where_too_much(const Path& path, Prices& prices) {
+  constexpr double kMuch = 1.05;
+  bool lowered = false;
+  for (std::size_t s = 0; s < prices.cap.size(); ++s) {
+    if (prices.cap[s] <= 0.0 || path.supply[s] <= kMuch * prices.cap[s]) continue;
+    // Stands are capped one by one: only a sum of several brings more than the cap pays for.
+    const double paid = std::min(1.0, prices.cap[s] / path.supply[s]);
+    prices.supply[s] *= paid;
+    lowered = true;
+  }
+  return lowered;
+}
+
 bool repair(Assignment& assignment, Pricing& pricing, const Objective& objective, int width,
             const std::function<bool()>& enough) {
   bool better = false;
@@ -64,17 +78,23 @@ bool repair(Assignment& assignment, Pricing& pricing, const Objective& objective
     if (enough()) break;
     Path& stands = assignment.paths[bed];
     totals.add(stands, -1.0);
-    const Prices prices = totals.marginal(objective);
+    Prices prices = totals.marginal(objective);
     Effort effort{width, kTried, kRepairSteps};
     effort.known = pricing.worth(assignment.bed_class[bed], stands, prices);
-    for (Path& path : pricing.search(assignment.bed_class[bed], prices, effort).paths) {
-      Totals trial = totals;
-      trial.add(path);
-      const double value = trial.value(objective).total();
-      if (value <= assignment.value + kBetter) continue;
-      assignment.value = value;
-      stands = std::move(path);
-      better = true;
+    for (int round = 0; round < kRounds; ++round) {
+      std::vector<Path> paths = pricing.search(assignment.bed_class[bed], prices, effort).paths;
+      const bool again = !paths.empty() && lower_where_too_much(paths.front(), prices);
+      for (Path& path : paths) {
+        Totals trial = totals;
+        trial.add(path);
+        const double value = trial.value(objective).total();
+        if (value <= assignment.value + kBetter) continue;
+        assignment.value = value;
+        stands = std::move(path);
+        better = true;
+      }
+      if (!again) break;
+      effort.known = -1e300;  // other prices
     }
     totals.add(stands);
   }

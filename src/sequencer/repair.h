@@ -29,6 +29,11 @@ struct Assignment {
 };
 
 [[nodiscard]] Totals totals_of(const Assignment& assignment, const Objective& objective);
+/// A second stand of what one stand brings in full is worth nothing, but is priced like the first.
+/// Lowers the prices of what `path` brings too much of, so that all of it together earns what may
+/// be earned; false where it brings nothing too much.
+bool lower_where_too_much(const Path& path, Prices& prices);
+
 /// Worth and costs of an assignment, work included.
 [[nodiscard]] Value value_of(const Assignment& assignment, const Objective& objective);
 

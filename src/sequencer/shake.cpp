@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <atomic>
+#include <iterator>
 #include <thread>
 
 namespace aftercrop::sequencer {
@@ -49,6 +50,11 @@ void Shake::run(const Assignment& plan, const Totals& totals, Trial& trial) cons
       for (std::size_t s = 0; s < prices.supply.size(); ++s) prices.supply[s] *= trial.tilt[s];
     }
     Found found = pricing_->search_apart(bed_class, prices, effort);
+    if (!found.paths.empty() && lower_where_too_much(found.paths.front(), prices)) {
+      effort.known = -1e300;  // other prices
+      Found other = pricing_->search_apart(bed_class, prices, effort);
+      std::move(other.paths.begin(), other.paths.end(), std::back_inserter(found.paths));
+    }
     const Path* chosen = nullptr;
     for (const Path& path : found.paths) {
       Totals with = now;
