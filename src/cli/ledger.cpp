@@ -9,6 +9,24 @@
 
 namespace aftercrop::cli {
 
+namespace {
+
+std::vector<ledger::BedAccount> accounts_of(const std::vector<garden::BedId>& beds,
+                                            const Opened& opened, const catalogue::Catalogue& rows,
+                                            const ledger::SiteClimates& climates) {
+  const garden::Garden& garden = opened.loaded.garden;
+  const auto tracked = ledger::tracked_pathogens(garden, rows, true);
+  std::vector<ledger::BedAccount> accounts;
+  for (const garden::BedId bed : beds) {
+    const ledger::BedLedger ledger(rows, garden, bed, climates.of(garden.bed(bed).shelter),
+                                   tracked);
+    accounts.push_back(ledger::account(ledger, garden, opened.plan));
+  }
+  return accounts;
+}
+
+}  // namespace
+
 ExitCode run_ledger(const LedgerOptions& options, const Shared& shared) {
   auto opened = open_and_tell(options.garden, options.plan, shared);
   if (!opened) return ExitCode::Unusable;
@@ -21,12 +39,13 @@ ExitCode run_ledger(const LedgerOptions& options, const Shared& shared) {
   const std::vector<garden::BedId> beds = chosen_beds(garden, options.bed);
   if (beds.empty()) return ExitCode::Unusable;
   const ledger::SiteClimates climates(garden, catalogue);
-  const auto tracked = ledger::tracked_pathogens(garden, catalogue, true);
-  std::vector<ledger::BedAccount> accounts;
-  for (const garden::BedId bed : beds) {
-    const ledger::BedLedger ledger(catalogue, garden, bed, climates.of(garden.bed(bed).shelter),
-                                   tracked);
-    accounts.push_back(ledger::account(ledger, garden, opened->plan));
+  std::vector<ledger::BedAccount> accounts = accounts_of(beds, *opened, catalogue, climates);
+  const catalogue::Catalogue fast_rows = ledger::at_its_fastest(catalogue);
+  const catalogue::Catalogue slow_rows = ledger::at_its_slowest(catalogue);
+  const auto fastest = accounts_of(beds, *opened, fast_rows, climates);
+  const auto slowest = accounts_of(beds, *opened, slow_rows, climates);
+  for (std::size_t i = 0; i < accounts.size(); ++i) {
+    ledger::add_load_spans(accounts[i], fastest[i], slowest[i]);
   }
   if (shared.format == Format::Json) {
     print(stdout, emit::ledger_json(garden, catalogue, accounts));

@@ -31,7 +31,8 @@ std::string load_row(const std::string& bed, const ledger::LoadEvent& event,
                                                         "sighting", "soil test", "end of the year"};
   const catalogue::Pathogen& pathogen = catalogue.pathogen(account.tracked[event.tracked]);
   return csv_line({bed, calendar::text(event.week), calendar::monday(event.week).text(), "disease",
-                   pathogen.id, figure(event.load), "", "", "damage thresholds",
+                   pathogen.id, figure(event.load), event.low < 0.0 ? "" : figure(event.low),
+                   event.high < 0.0 ? "" : figure(event.high), "damage thresholds",
                    kWords[static_cast<std::size_t>(event.cause)],
                    event.crop.known() ? catalogue.crop(event.crop).id : "",
                    pathogen.sources.empty() ? "" : pathogen.sources.front().text});

@@ -86,6 +86,11 @@ std::string pathogen_lines(const ScreenInput& input, const YearSum& year, std::s
   if (room >= static_cast<int>(said.size())) line += ' ' + bar(closing);
   std::string out = line + ' ' + said + '\n';
   if (static_cast<int>(out.size()) > input.width + 1) out = folded(out, input.width, 4, 2);
+  if (const auto& span = year.load_spans[tracked]; span && span->low < span->high) {
+    out += folded(fmt::format("{} to {} at the published ends", two_digits(span->low),
+                              two_digits(span->high)),
+                  input.width, 6, 4);
+  }
   const std::string events = events_of(input, year, tracked);
   if (!events.empty()) out += folded(events, input.width, 6, 4);
   return out;

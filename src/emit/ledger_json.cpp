@@ -114,6 +114,8 @@ Json disease_rows(const ledger::BedAccount& account, const catalogue::Catalogue&
       Json entry = Json::object();
       entry["week"] = calendar::text(event.week);
       entry["load"] = number(event.load);
+      entry["low"] = event.low < 0.0 ? Json() : number(event.low);
+      entry["high"] = event.high < 0.0 ? Json() : number(event.high);
       entry["cause"] = std::string(cause_words(event.cause));
       if (event.crop.known()) {
         entry["cause"] =

@@ -72,6 +72,9 @@ std::string load_line(const ScreenInput& input, const ledger::LoadEvent& event, 
   const std::string load =
       changed ? fmt::format("{} to {}", two_digits(event.before), two_digits(event.load))
               : two_digits(event.load);
+  if (event.low >= 0.0 && event.low < event.high) {
+    said += fmt::format(" ({} to {})", two_digits(event.low), two_digits(event.high));
+  }
   if (!source.empty()) said += fmt::format(" [{}]", notes.number(source));
   return folded(
       fmt::format("{} {}: {} of the threshold, {}", calendar::text(event.week),

@@ -46,9 +46,12 @@ void add_loads(const ledger::BedAccount& account, std::vector<YearSum>& years) {
   std::size_t next = 0;
   for (YearSum& sum : years) {
     sum.load_opening = loads;
+    sum.load_spans.resize(loads.size());
     while (next < account.load_events.size() &&
            year_of(account.load_events[next].week) <= sum.year) {
-      loads[account.load_events[next].tracked] = account.load_events[next].load;
+      const ledger::LoadEvent& event = account.load_events[next];
+      loads[event.tracked] = event.load;
+      if (event.low >= 0.0) sum.load_spans[event.tracked] = Span{event.load, event.low, event.high};
       ++next;
     }
     sum.load_closing = &sum == &years.back() ? account.load_closing : loads;

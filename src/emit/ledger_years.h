@@ -36,6 +36,7 @@ struct YearSum {
   std::vector<const ledger::StandLine*> stands;  ///< in the bed in this year
   std::vector<double> load_opening;              ///< central, one a tracked pathogen
   std::vector<double> load_closing;
+  std::vector<std::optional<Span>> load_spans;  ///< of the last change in the year, where known
 };
 
 /// One entry a year that has postings, in order. Opening and closing of all years join up.

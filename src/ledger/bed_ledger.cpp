@@ -23,7 +23,8 @@ bool leaves_mulch(catalogue::Ending ending) {
 void note(std::vector<LoadEvent>* events, const BedState& state, std::size_t tracked, double before,
           LoadEvent::Cause cause, catalogue::CropId crop = {}) {
   if (events == nullptr) return;
-  events->push_back({state.week, tracked, state.loads[tracked].central, before, cause, crop});
+  events->push_back(
+      {state.week, tracked, state.loads[tracked].central, before, -1.0, -1.0, cause, crop});
 }
 
 double met(const BedState& state, const Stand& stand, std::size_t tracked, double Load::*of) {

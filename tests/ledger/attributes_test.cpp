@@ -176,3 +176,25 @@ TEST_CASE("attributes: weeds that keep a disease going and what does not help it
   CHECK(std::count(clubroot.weeds.begin(), clubroot.weeds.end(), "shepherd's purse") == 1);
   CHECK_FALSE(clubroot.no_help.empty());
 }
+
+TEST_CASE("attributes: a load has the span of its published half-lives and efficacies") {
+  garden::Garden garden = support::one_bed("minneapolis");
+  garden.sightings = {seen("clubroot", garden::SightingSeverity::Some)};
+  const auto account_with = [&](const catalogue::Catalogue& rows) {
+    const ledger::BedLedger ledger(rows, garden, garden::BedId(0),
+                                   support::climate_of("minneapolis"),
+                                   ledger::tracked_pathogens(garden, rows, true));
+    return ledger::account(ledger, garden, {});
+  };
+  const auto& rows = support::embedded();
+  auto account = account_with(rows);
+  ledger::add_load_spans(account, account_with(ledger::at_its_fastest(rows)),
+                         account_with(ledger::at_its_slowest(rows)));
+  int wide = 0;
+  for (const auto& event : account.load_events) {
+    CHECK(event.low <= event.load);
+    CHECK(event.high >= event.load);
+    wide += event.low < event.high ? 1 : 0;
+  }
+  CHECK(wide >= 2);  // clubroot at the ends of 2028 and 2029
+}

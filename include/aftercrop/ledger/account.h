@@ -70,6 +70,15 @@ class SiteClimates {
   std::vector<climate::SiteClimate> by_shelter_;
 };
 
+/// The rows with every disease at one published end: falling fastest (short half-life, high
+/// efficacy of biofumigants), or slowest.
+[[nodiscard]] catalogue::Catalogue at_its_fastest(const catalogue::Catalogue& rows);
+[[nodiscard]] catalogue::Catalogue at_its_slowest(const catalogue::Catalogue& rows);
+
+/// Gives the loads of an account their published spans: from the same bed's accounts with the rows
+/// of `at_its_fastest` and of `at_its_slowest`.
+void add_load_spans(BedAccount& account, const BedAccount& fastest, const BedAccount& slowest);
+
 [[nodiscard]] BedAccount account(const BedLedger& ledger, const garden::Garden& garden,
                                  const garden::Plan& plan);
 

@@ -30,6 +30,8 @@ struct LoadEvent {
   std::size_t tracked = 0;
   double load = 0.0;    ///< central, after the event
   double before = 0.0;  ///< and before it
+  double low = -1.0;    ///< at the published ends of half-life and efficacy; negative = not known
+  double high = -1.0;
   enum class Cause { Opening, Host, Kill, Sighting, Test, YearEnd } cause = Cause::Opening;
   catalogue::CropId crop;
 };
