@@ -115,6 +115,7 @@ std::string calendar_html(const PageInput& input) {
   out += "</main>\n<footer><p>Made by aftercrop " AFTERCROP_VERSION
          ". No promise of a harvest.</p></footer>\n<script>\n";
   out += page_js();
+  out += picture_js();
   return out + "</script>\n</body>\n</html>\n";
 }
 

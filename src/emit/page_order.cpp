@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <set>
 
 #include "emit/calendar_rows.h"
@@ -34,6 +35,12 @@ std::string finding_item(const diagnostic::Diagnostic& finding) {
   return out + fmt::format("<p class=\"source\">rule: {}</p></li>\n", markup(finding.id));
 }
 
+/// Every section of the garden has one, on this page or on another.
+bool has_sheet(const PageContext& page, const std::string& bed) {
+  return std::any_of(page.input.garden.beds.begin(), page.input.garden.beds.end(),
+                     [&](const garden::Bed& row) { return row.name == bed; });
+}
+
 std::string citation_item(const catalogue::Citation& citation) {
   return fmt::format("<li>{}: {} <small>{}</small></li>\n", markup(citation.topic),
                      markup(citation.text), markup(citation.grade));
@@ -63,7 +70,8 @@ std::string order_section(const PageContext& page) {
 std::string findings_list(const PageContext& page, const std::string& bed) {
   std::string out;
   for (const diagnostic::Diagnostic& finding : page.findings.all()) {
-    if (finding.bed == bed) out += finding_item(finding);
+    const bool here = finding.bed == bed || (bed.empty() && !has_sheet(page, finding.bed));
+    if (here) out += finding_item(finding);
   }
   return out.empty() ? out : "<ul class=\"findings\">\n" + out + "</ul>\n";
 }

@@ -59,7 +59,8 @@ struct PageContext {
 [[nodiscard]] std::string nitrogen_part(const PageContext& page, const BedStands& bed);
 /// A bed's disease loads over time.
 [[nodiscard]] std::string disease_part(const PageContext& page, const BedStands& bed);
-/// Findings as a list; `bed` empty = those of the whole garden. Empty text where there are none.
+/// Findings as a list; `bed` empty = those of the whole garden and of beds without a sheet by that
+/// name. Empty text where there are none.
 [[nodiscard]] std::string findings_list(const PageContext& page, const std::string& bed);
 /// Where the crops' figures come from.
 [[nodiscard]] std::string sources_section(const PageContext& page);
