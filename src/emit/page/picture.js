@@ -77,7 +77,6 @@ const show_line = (name, day, length = 0) => {
   line.setAttribute("d", `M0 24V${height}`);
   lay_time(line);
 };
-stands.forEach(lay_stand);
 one("zoom-in").addEventListener("click", () => stretch(scale * 1.6));
 one("zoom-out").addEventListener("click", () => stretch(scale / 1.6));
 
@@ -183,4 +182,8 @@ if (within && !picture.querySelector(".today")) show_line("now", today());
 slider.value = week_of(today());
 if (week_of(today()) < Number(slider.min)) slider.value = slider.defaultValue;
 step(0);
-filter();
+// A garden of hundreds of beds is there to be read before its labels are fitted and its tasks counted.
+setTimeout(() => {
+  stands.forEach(lay_stand);
+  filter();
+});
