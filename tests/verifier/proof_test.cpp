@@ -139,9 +139,20 @@ TEST_CASE("verifier: a bound that is not the sum is refused, a rounding margin a
   }
 }
 
+TEST_CASE("verifier: a class bound far below what a bed earns is refuted by a path") {
+  Case changed = breaks();
+  const double old = changed.certificate["classes"][0]["per_bed"];
+  json& bound = changed.certificate["classes"][0]["per_bed"];
+  bound = -1024.0;  // on the scale of class bounds
+  raise_bound(changed.certificate, -1024.0 - old);
+  const auto refuted = proof_of(changed).refuted;
+  REQUIRE_FALSE(refuted.empty());
+  CHECK(refuted.front().find("yet this path earns") != std::string::npos);
+}
+
 TEST_CASE("verifier: a class bound that was changed is refused, the bound made to fit") {
   for (std::size_t place = 0; place < 4; ++place) {
-    for (const double factor : {0.5, 0.99, 1.01, 2.0}) {
+    for (const double factor : {0.51, 0.9, 0.99, 1.01, 1.9}) {
       CAPTURE(place);
       CAPTURE(factor);
       Case changed = tannery();

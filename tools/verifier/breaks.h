@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "aftercrop/rules/rule.h"
 #include "ground.h"
 
 namespace aftercrop::verifier {

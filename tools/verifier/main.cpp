@@ -34,7 +34,10 @@ constexpr const char* kFooter =
     "It is refused where a number does not follow from the others: terms, total and bound are\n"
     "fixed by the plan and the sums; prices are multiples of 1/1024, class bounds and fees of\n"
     "1/2^30; a class bound that some path exceeds is refuted, one above what prices and fees\n"
-    "alone give is loose. Other prices with bounds that hold at them are another certificate, and\n"
+    "alone give is loose. What is not refused: other numbers on these scales that fit together "
+    "and\n"
+    "hold, as a higher price with a class bound that is still kept. They are another certificate, "
+    "and\n"
     "as true.\n"
     "A plan that was made around another with --keep cannot be verified from its garden alone.\n"
     "Exit status: 0 all is proved; 1 refuted, or not all proved in the time; 2 unreadable.";
