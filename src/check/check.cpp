@@ -1,12 +1,13 @@
 #include "aftercrop/check/check.h"
 
-#include <algorithm>
-#include <cmath>
-
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <deque>
+
 #include "aftercrop/ledger/walk.h"
-#include "aftercrop/rules/rule.h"
+#include "check/garden_rules.h"
+#include "check/ways_out.h"
 
 namespace aftercrop::check {
 namespace {
@@ -14,81 +15,13 @@ namespace {
 using diagnostic::Diagnostic;
 using diagnostic::Severity;
 using garden::RuleId;
-using garden::Setting;
 
-constexpr double kWantShort = 0.95;  // our choice: nearer than this counts as met
-
-Severity severity_of(Setting setting) {
-  if (setting == Setting::Require) return Severity::Error;
-  return setting == Setting::Warn ? Severity::Warning : Severity::Note;
-}
-
-std::string rule_name(RuleId id) { return std::string(garden::card(id).name); }
-
-/// Judges one garden: keeps what all checks need at hand.
-class Judge {
- public:
-  Judge(const garden::Garden& garden, const catalogue::Catalogue& catalogue,
-        const garden::Plan& plan, bool history_only)
-      : garden_(&garden), catalogue_(&catalogue), plan_(&plan), history_only_(history_only) {
-    clubroot_seen_ = rules::covers_bind(garden, catalogue);
-    planned_ = plan.made_by.starts_with("aftercrop");
-  }
-
-  Judgement run(const ledger::SiteClimates& climates);
-
- private:
-  void judge_bed(const ledger::BedLedger& ledger, const ledger::BedAccount& account);
-  void judge_line(const ledger::BedLedger& ledger, const ledger::BedAccount& account,
-                  std::size_t line);
-  void report(const rules::Breach& breach, const rules::Occasion& occasion,
-              const ledger::StandLine& line, const ledger::StandLine* related);
-  void judge_overlaps(garden::BedId bed);
-  void judge_winters(const ledger::BedLedger& ledger, const ledger::BedAccount& account);
-  void judge_wants();
-  void summarise_doses();
-
-  const garden::Garden* garden_;
-  const catalogue::Catalogue* catalogue_;
-  const garden::Plan* plan_;
-  bool history_only_;
-  bool clubroot_seen_ = false;
-  bool planned_ = false;
-  int doses_ = 0;
-  double dose_grams_ = 0.0;
-  Judgement result_;
-};
-
-Judgement Judge::run(const ledger::SiteClimates& climates) {
-  const auto tracked = ledger::tracked_pathogens(*garden_, *catalogue_, true);
-  for (std::size_t i = 0; i < garden_->beds.size(); ++i) {
-    const garden::BedId id(i);
-    const ledger::BedLedger ledger(*catalogue_, *garden_, id, climates.of(garden_->beds[i].shelter),
-                                   tracked);
-    result_.accounts.push_back(ledger::account(ledger, *garden_, *plan_));
-    judge_bed(ledger, result_.accounts.back());
-  }
-  if (!history_only_) judge_wants();
-  summarise_doses();
-  result_.findings.sort();
-  return std::move(result_);
-}
-
-void Judge::judge_bed(const ledger::BedLedger& ledger, const ledger::BedAccount& account) {
-  judge_overlaps(account.bed);
-  for (std::size_t i = 0; i < account.stands.size(); ++i) {
-    const bool ahead = account.stands[i].stand.spec.weeks.first >= garden_->seasons.first;
-    if (ahead || history_only_) judge_line(ledger, account, i);
-  }
-  if (!history_only_) judge_winters(ledger, account);
-}
-
-/// The earlier stand that a breach speaks of, if it is in the account.
-const ledger::StandLine* related_line(const rules::Breach& breach,
-                                      const ledger::BedAccount& account, std::size_t line,
+/// The earlier stand that a breach speaks of, if it is in the run.
+const ledger::StandLine* related_line(const Told& told, const BedRun& run,
                                       const catalogue::Catalogue& rows) {
-  for (std::size_t back = line; back-- > 0;) {
-    const ledger::StandLine& earlier = account.stands[back];
+  const rules::Breach& breach = told.breach;
+  for (std::size_t back = told.line; back-- > 0;) {
+    const ledger::StandLine& earlier = run.lines[back];
     const catalogue::Crop& crop = rows.crop(earlier.stand.spec.crop);
     if (breach.rule == RuleId::FamilyBreak) {
       if (crop.group.known() && static_cast<int>(crop.group.place()) == breach.detail) {
@@ -103,197 +36,236 @@ const ledger::StandLine* related_line(const rules::Breach& breach,
   return nullptr;
 }
 
-void Judge::judge_line(const ledger::BedLedger& ledger, const ledger::BedAccount& account,
-                       std::size_t line) {
-  const ledger::StandLine& here = account.stands[line];
-  const rules::Occasion occasion{ledger, here.before, here.stand, clubroot_seen_};
-  rules::Breaches breaches;
-  rules::judge_before(occasion, breaches);
-  rules::judge_stand(occasion, breaches);
-  rules::judge_outcome(occasion, here.outcome, breaches);
-  for (const rules::Breach& breach : breaches) {
-    report(breach, occasion, here, related_line(breach, account, line, *catalogue_));
+/// Judges one garden: keeps what all checks need at hand.
+class Judge {
+ public:
+  Judge(const garden::Garden& garden, const catalogue::Catalogue& catalogue,
+        const garden::Plan& plan, const Ask& ask)
+      : garden_(&garden), catalogue_(&catalogue), plan_(&plan), ask_(ask) {
+    scope_.history_only = ask.history_only;
+    scope_.planned = plan.made_by.starts_with("aftercrop");
+    scope_.clubroot_seen = rules::covers_bind(garden, catalogue);
+  }
+
+  Judgement run(const ledger::SiteClimates& climates);
+
+ private:
+  void keep_accounts();
+  void tell_bed(const BedRun& run, garden::BedId bed, WayFinder& finder);
+  void tell_stand(const BedRun& run, const Told& told, garden::BedId bed, WayFinder& finder);
+  void tell_overlap(const Overlap& overlap, garden::BedId bed, WayFinder& finder);
+  void tell_winter(const BareSpell& spell, garden::BedId bed, WayFinder& finder);
+  void tell_leftover(const Leftover& left, garden::BedId bed, WayFinder& finder);
+  void seek_help(const Trouble& trouble, WayFinder& finder, Diagnostic& finding);
+  void summarise_doses();
+
+  const garden::Garden* garden_;
+  const catalogue::Catalogue* catalogue_;
+  const garden::Plan* plan_;
+  Ask ask_;
+  Scope scope_;
+  std::deque<ledger::BedLedger> ledgers_;
+  std::vector<BedCase> cases_;
+  std::vector<BedRun> runs_;
+  int doses_ = 0;
+  double dose_grams_ = 0.0;
+  Judgement result_;
+};
+
+Judgement Judge::run(const ledger::SiteClimates& climates) {
+  const auto tracked = ledger::tracked_pathogens(*garden_, *catalogue_, true);
+  for (std::size_t i = 0; i < garden_->beds.size(); ++i) {
+    const garden::BedId id(i);
+    ledgers_.emplace_back(*catalogue_, *garden_, id, climates.of(garden_->beds[i].shelter),
+                          tracked);
+    cases_.emplace_back(*garden_, ledgers_.back(), id, scope_);
+    runs_.push_back(
+        cases_.back().run(ledger::plantings_of(id, garden_->history, plan_->plantings)));
+  }
+  keep_accounts();
+  WayFinder finder(*garden_, *catalogue_, cases_, runs_);
+  for (std::size_t i = 0; i < runs_.size(); ++i) tell_bed(runs_[i], garden::BedId(i), finder);
+  const Ground ground{*garden_, *catalogue_, cases_, runs_};
+  judge_tests(ground, result_.accounts, result_.findings);
+  if (!ask_.history_only) {
+    judge_neighbours(ground, result_.findings);
+    judge_partners(ground, result_.findings);
+    std::vector<garden::Planting> all = garden_->history;
+    all.insert(all.end(), plan_->plantings.begin(), plan_->plantings.end());
+    result_.wants = wants_met(*garden_, *catalogue_, all);
+    judge_wants(*garden_, *catalogue_, result_.wants, result_.findings);
+  }
+  summarise_doses();
+  result_.findings.sort();
+  if (!ask_.accounts) result_.accounts.clear();
+  return std::move(result_);
+}
+
+/// All accounts if they are asked for, else those of the beds that were tested.
+void Judge::keep_accounts() {
+  for (std::size_t i = 0; i < ledgers_.size(); ++i) {
+    const bool tested = std::any_of(garden_->tests.begin(), garden_->tests.end(),
+                                    [&](const auto& test) { return test.bed == garden::BedId(i); });
+    if (!ask_.accounts && !tested) continue;
+    result_.accounts.push_back(ledger::account(ledgers_[i], *garden_, *plan_));
   }
 }
 
-void Judge::report(const rules::Breach& breach, const rules::Occasion& occasion,
-                   const ledger::StandLine& line, const ledger::StandLine* related) {
-  const Setting setting = rules::setting_of(breach, garden_->policy);
-  if (setting == Setting::Off) return;
-  const garden::Bed& bed = occasion.ledger.bed();
-  const calendar::Week week = line.stand.spec.weeks.first;
-  const bool ahead = week >= garden_->seasons.first;
-  if (breach.rule == RuleId::NitrogenShort && planned_ && ahead) {
+void Judge::tell_bed(const BedRun& run, garden::BedId bed, WayFinder& finder) {
+  for (const Overlap& overlap : run.overlaps) tell_overlap(overlap, bed, finder);
+  for (const Told& told : run.told) tell_stand(run, told, bed, finder);
+  for (const BareSpell& spell : run.winters) tell_winter(spell, bed, finder);
+  for (const Leftover& left : run.leftovers) tell_leftover(left, bed, finder);
+}
+
+/// Puts a way that was tried in front of the rule's own words.
+void Judge::seek_help(const Trouble& trouble, WayFinder& finder, Diagnostic& finding) {
+  if (!ask_.ways_out || ask_.history_only || finding.severity == Severity::Note) return;
+  auto way = finder.find(trouble);
+  if (!way) {
+    if (!finder.tired()) finding.help += "; no change of one stand that was tried clears it";
+    return;
+  }
+  finding.help = fmt::format("{}: tried, and this finding is gone without a new one", way->words);
+  result_.cures.push_back({trouble.rule, trouble.bed, trouble.weeks.first, std::move(*way)});
+}
+
+void Judge::tell_stand(const BedRun& run, const Told& told, garden::BedId bed_id,
+                       WayFinder& finder) {
+  const rules::Breach& breach = told.breach;
+  const ledger::StandLine& line = run.lines[told.line];
+  const garden::Bed& bed = garden_->bed(bed_id);
+  const calendar::WeekSpan weeks = line.stand.spec.weeks;
+  if (breach.rule == RuleId::NitrogenShort && scope_.planned &&
+      weeks.first >= garden_->seasons.first) {
     ++doses_;  // already a dose in the calendar: one note a garden says so
     dose_grams_ += breach.computed * bed.area.value() / 10.0;
     return;
   }
-  // What a grower did or decided already is told, but it is not the plan's mistake.
-  const bool decided = line.planting->kept || (!ahead && !history_only_);
   const rules::Rule& rule = *rules::find_rule(breach.rule);
+  const rules::Occasion occasion{ledgers_[bed_id.place()], line.before, line.stand,
+                                 scope_.clubroot_seen};
   const rules::Words words = rule.describe(breach, occasion);
   Diagnostic finding;
-  finding.id = rule_name(breach.rule);
-  finding.severity = decided ? Severity::Note : severity_of(setting);
+  finding.id = std::string(garden::card(breach.rule).name);
+  finding.severity = told.severity;
   finding.message = words.message;
   finding.help = words.help;
   finding.source = line.planting->source;
   finding.bed = bed.name;
-  finding.week = week;
+  finding.week = weeks.first;
+  finding.cause = catalogue_->crop(line.stand.spec.crop).id;
   finding.measure = diagnostic::Measure{breach.computed, breach.limit, std::string(breach.unit)};
   for (const std::string_view reference : rule.references) {
     finding.references.emplace_back(reference);
   }
-  if (related != nullptr) {
+  if (const ledger::StandLine* related = related_line(told, run, *catalogue_)) {
     const std::string when = calendar::monday(related->stand.spec.weeks.past).text();
     finding.related.push_back({fmt::format("{} stood here until {}",
                                            catalogue_->crop(related->stand.spec.crop).name, when),
                                related->planting->source});
   }
-  if (const auto* exception = rules::exception_for(garden_->policy, bed, breach.rule, week)) {
-    finding.severity = Severity::Note;
-    finding.help = fmt::format("accepted: {}", exception->because);
+  if (told.accepted != nullptr) {
+    finding.help = fmt::format("accepted: {}", told.accepted->because);
+  } else {
+    seek_help({breach.rule, bed_id, line.planting, told.severity, weeks, &breach}, finder, finding);
   }
   result_.findings.add(std::move(finding));
 }
 
-void Judge::judge_overlaps(garden::BedId bed) {
-  const Setting setting = garden_->policy.of(RuleId::BedDoubleBooked);
-  if (setting == Setting::Off) return;
-  const auto plantings = ledger::plantings_of(bed, garden_->history, plan_->plantings);
-  for (std::size_t i = 1; i < plantings.size(); ++i) {
-    const garden::Planting& later = *plantings[i];
-    const garden::Planting* earlier = plantings[i - 1];
-    for (std::size_t k = 0; k < i; ++k) {
-      if (plantings[k]->to > earlier->to) earlier = plantings[k];
-    }
-    const int days = calendar::days_between(later.from, earlier->to);
-    if (days <= 0) continue;
-    Diagnostic finding;
-    finding.id = rule_name(RuleId::BedDoubleBooked);
-    finding.severity = severity_of(setting);
-    finding.message =
-        fmt::format("{} starts {} days before {} is out of {}", catalogue_->crop(later.crop).name,
-                    days, catalogue_->crop(earlier->crop).name, garden_->bed(bed).name);
-    finding.help =
-        fmt::format("start it on {} or later, or move it to another bed", earlier->to.text());
-    finding.source = later.source;
-    finding.bed = garden_->bed(bed).name;
-    finding.week = calendar::week_of(later.from);
-    finding.measure = diagnostic::Measure{static_cast<double>(days), 0.0, "days"};
-    finding.related.push_back(
-        {fmt::format("{} stands here until {}", catalogue_->crop(earlier->crop).name,
-                     earlier->to.text()),
-         earlier->source});
-    result_.findings.add(std::move(finding));
-  }
+void Judge::tell_overlap(const Overlap& overlap, garden::BedId bed, WayFinder& finder) {
+  auto finding = finding_of(*garden_, RuleId::BedDoubleBooked);
+  if (!finding) return;
+  const garden::Planting& later = *overlap.later;
+  const garden::Planting& earlier = *overlap.earlier;
+  finding->message = fmt::format(
+      "{} starts {} day{} before {} is out of {}", catalogue_->crop(later.crop).name, overlap.days,
+      overlap.days == 1 ? "" : "s", catalogue_->crop(earlier.crop).name, garden_->bed(bed).name);
+  finding->help =
+      fmt::format("start it on {} or later, or move it to another bed", earlier.to.text());
+  finding->source = later.source;
+  finding->bed = garden_->bed(bed).name;
+  finding->week = calendar::week_of(later.from);
+  finding->cause = catalogue_->crop(later.crop).id;
+  finding->measure = diagnostic::Measure{static_cast<double>(overlap.days), 0.0, "days"};
+  finding->related.push_back({fmt::format("{} stands here until {}",
+                                          catalogue_->crop(earlier.crop).name, earlier.to.text()),
+                              earlier.source});
+  seek_help(
+      {RuleId::BedDoubleBooked, bed, &later, finding->severity, garden::weeks_of(later), nullptr},
+      finder, *finding);
+  result_.findings.add(std::move(*finding));
 }
 
-/// Counts bare weeks winter by winter.
-class Winters : public ledger::Visitor {
- public:
-  explicit Winters(calendar::Week from) : from_(from) {}
-  void on_stand(const ledger::BedState& /*before*/, const ledger::Stand& /*stand*/,
-                const garden::Planting& /*planting*/,
-                const ledger::StandOutcome& /*outcome*/) override {
-    close();
-  }
-  void on_idle_week(const ledger::BedState& after, const nitrogen::WeekFlows& /*flows*/) override {
-    if (after.bare_weeks == 0) close();
-    const calendar::Week week = after.week - calendar::Weeks(1);
-    if (after.bare_weeks == 1) first_ = week;
-    if (first_ >= from_) run_ = after.bare_weeks;  // begun before: past help
-  }
-  void close() {
-    if (run_ >= ledger::kBareWeekThatCounts) found.emplace_back(first_, run_);
-    run_ = 0;
-  }
-  std::vector<std::pair<calendar::Week, int>> found;
-
- private:
-  calendar::Week from_;
-  calendar::Week first_;
-  int run_ = 0;
-};
-
-void Judge::judge_winters(const ledger::BedLedger& ledger, const ledger::BedAccount& account) {
-  const Setting setting = garden_->policy.of(RuleId::BareWinter);
-  if (setting == Setting::Off) return;
-  Winters winters(history_only_ ? account.from : garden_->seasons.first);
-  ledger::BedState state = ledger.opening();
-  ledger::WalkOptions options;
-  options.until = garden_->seasons.past;
-  options.visitor = &winters;
-  ledger::walk(ledger, state, ledger::plantings_of(account.bed, garden_->history, plan_->plantings),
-               options);
-  winters.close();
-  for (const auto& [week, run] : winters.found) {
-    Diagnostic finding;
-    finding.id = rule_name(RuleId::BareWinter);
-    finding.severity = severity_of(setting);
-    finding.message = fmt::format("{} lies bare for {} wet or freezing weeks from {}",
-                                  ledger.bed().name, run, calendar::monday(week).text());
-    finding.help = "sow a winter cover before it, or leave mulch or a tarp on it";
-    finding.source = ledger.bed().source;
-    finding.bed = ledger.bed().name;
-    finding.week = week;
-    finding.measure =
-        diagnostic::Measure{static_cast<double>(run), ledger::kBareWeekThatCounts - 1.0, "weeks"};
-    finding.references = {"Nouri et al. 2022, Glob. Change Biol. 28:4736 (published)"};
-    result_.findings.add(std::move(finding));
-  }
+void Judge::tell_winter(const BareSpell& spell, garden::BedId bed, WayFinder& finder) {
+  auto finding = finding_of(*garden_, RuleId::BareWinter);
+  if (!finding) return;
+  finding->message =
+      fmt::format("{} lies bare for {} wet or freezing weeks from {}", garden_->bed(bed).name,
+                  spell.weeks, calendar::monday(spell.first).text());
+  finding->help = "sow a winter cover before it, or leave mulch or a tarp on it";
+  finding->source = garden_->bed(bed).source;
+  finding->bed = garden_->bed(bed).name;
+  finding->week = spell.first;
+  finding->cause = "bare";
+  finding->measure = diagnostic::Measure{static_cast<double>(spell.weeks),
+                                         ledger::kBareWeekThatCounts - 1.0, "weeks"};
+  finding->references = {"Nouri et al. 2022, Glob. Change Biol. 28:4736 (published)"};
+  seek_help({RuleId::BareWinter,
+             bed,
+             nullptr,
+             finding->severity,
+             {spell.first, spell.first + calendar::Weeks(spell.weeks)},
+             nullptr},
+            finder, *finding);
+  result_.findings.add(std::move(*finding));
 }
 
-void Judge::judge_wants() {
-  std::vector<garden::Planting> all = garden_->history;
-  all.insert(all.end(), plan_->plantings.begin(), plan_->plantings.end());
-  result_.wants = wants_met(*garden_, *catalogue_, all);
-  const Setting setting = garden_->policy.of(RuleId::WantUnmet);
-  if (setting == Setting::Off) return;
-  // A repeated want is one line of the garden and one finding.
-  for (std::size_t i = 0; i < garden_->wants.size();) {
-    const garden::Want& want = garden_->wants[i];
-    double asked = 0.0;
-    double met = 0.0;
-    std::size_t next = i;
-    for (; next < garden_->wants.size() && garden_->wants[next].series == want.series; ++next) {
-      asked += garden_->wants[next].amount;
-      met += result_.wants[next].met;
-    }
-    if (asked > 0.0 && met < kWantShort * asked) {
-      Diagnostic finding;
-      finding.id = rule_name(RuleId::WantUnmet);
-      finding.severity = severity_of(setting);
-      finding.message = fmt::format("{}: {:.0f} % of what is wanted is met",
-                                    catalogue_->crop(want.crop).name, 100.0 * met / asked);
-      finding.help = "want less, give it more land or a wider harvest window";
-      finding.source = want.source;
-      finding.measure = diagnostic::Measure{met, asked, std::string(garden::name(want.unit))};
-      result_.findings.add(std::move(finding));
-    }
-    i = next;
-  }
+void Judge::tell_leftover(const Leftover& left, garden::BedId bed, WayFinder& finder) {
+  auto finding = finding_of(*garden_, RuleId::NitrogenSurplus);
+  if (!finding) return;
+  const double grams = left.kg_ha * garden_->bed(bed).area.value() / 10.0;
+  finding->message = fmt::format(
+      "about {:.0f} g nitrogen is left in {} before the wet season ({:.0f} kg/ha; {:.0f} is within "
+      "doubt)",
+      grams, garden_->bed(bed).name, left.kg_ha, left.band_kg_ha);
+  finding->help = "sow a cover that takes it up, dig legumes in only in spring, or feed less";
+  finding->source = left.after != nullptr ? left.after->source : garden_->bed(bed).source;
+  finding->bed = garden_->bed(bed).name;
+  finding->week = left.week;
+  finding->cause = "left";
+  finding->measure = diagnostic::Measure{left.kg_ha, left.band_kg_ha, "kg N/ha"};
+  finding->references = {"kept in the soil 20 kg/ha, told from 30: our choice",
+                         "Nouri et al. 2022, Glob. Change Biol. 28:4736 (published)"};
+  seek_help({RuleId::NitrogenSurplus,
+             bed,
+             nullptr,
+             finding->severity,
+             {left.week, left.week + calendar::Weeks(1)},
+             nullptr},
+            finder, *finding);
+  result_.findings.add(std::move(*finding));
 }
 
 void Judge::summarise_doses() {
   if (doses_ == 0) return;
-  Diagnostic finding;
-  finding.id = rule_name(RuleId::NitrogenShort);
-  finding.severity = Severity::Note;
-  finding.message = fmt::format(
+  auto finding = finding_of(*garden_, RuleId::NitrogenShort);
+  if (!finding) return;
+  finding->severity = Severity::Note;
+  finding->message = fmt::format(
       "{} stands lack about {:.0f} g nitrogen in all; the calendar carries a dose for each", doses_,
       dose_grams_);
-  finding.help = "test the soil first; local limits on nitrogen apply";
-  finding.source = garden_->source;
-  finding.measure = diagnostic::Measure{dose_grams_, 0.0, "g N"};
-  result_.findings.add(std::move(finding));
+  finding->help = "test the soil first; local limits on nitrogen apply";
+  finding->source = garden_->source;
+  finding->measure = diagnostic::Measure{dose_grams_, 0.0, "g N"};
+  result_.findings.add(std::move(*finding));
 }
 
 }  // namespace
 
 Judgement judge(const garden::Garden& garden, const catalogue::Catalogue& catalogue,
-                const ledger::SiteClimates& climates, const garden::Plan& plan, bool history_only) {
-  return Judge(garden, catalogue, plan, history_only).run(climates);
+                const ledger::SiteClimates& climates, const garden::Plan& plan, const Ask& ask) {
+  return Judge(garden, catalogue, plan, ask).run(climates);
 }
 
 }  // namespace aftercrop::check

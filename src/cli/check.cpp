@@ -63,8 +63,11 @@ ExitCode run_check(const CheckOptions& options, const Shared& shared) {
   const garden::Garden& garden = opened->loaded.garden;
   const ledger::SiteClimates climates(garden, opened->loaded.catalogue);
   const bool history_only = options.plan.empty() && opened->plan.plantings.empty();
+  check::Ask ask;
+  ask.history_only = history_only;
+  ask.accounts = false;
   const check::Judgement judgement =
-      check::judge(garden, opened->loaded.catalogue, climates, opened->plan, history_only);
+      check::judge(garden, opened->loaded.catalogue, climates, opened->plan, ask);
   findings.append(judgement.findings);
   print_result(findings, shared, stdout);
   if (shared.format == Format::Text && !shared.quiet) {

@@ -41,10 +41,10 @@ void judge(const Occasion& occasion, Breaches& out) {
 
 Words describe(const Breach& breach, const Occasion& occasion) {
   Words words;
-  words.message = fmt::format("{} {} weeks after straw-like {} (C:N {}) was dug in, {} asked for",
-                              occasion.crop().name, static_cast<int>(breach.computed),
-                              occasion.catalogue().crop(breach.other).name, breach.detail,
-                              static_cast<int>(breach.limit));
+  words.message = fmt::format(
+      "{} {} week{} after straw-like {} (C:N {}) was dug in, {} asked for", occasion.crop().name,
+      static_cast<int>(breach.computed), breach.computed == 1 ? "" : "s",
+      occasion.catalogue().crop(breach.other).name, breach.detail, static_cast<int>(breach.limit));
   words.help = "wait, end the cover younger, or let a legume follow it";
   words.related = fmt::format("{} ended here", occasion.catalogue().crop(breach.other).name);
   return words;

@@ -58,8 +58,8 @@ Words describe(const Breach& breach, const Occasion& occasion) {
     return words;
   }
   const std::string& before = occasion.catalogue().crop(breach.other).name;
-  words.message = fmt::format("{} was cut before flower {} weeks ago and grows again", before,
-                              static_cast<int>(breach.computed));
+  words.message = fmt::format("{} was cut before flower {} week{} ago and grows again", before,
+                              static_cast<int>(breach.computed), breach.computed == 1 ? "" : "s");
   words.help = "cut it at full flower, cover it for 3 weeks, or dig it in";
   words.related = fmt::format("{} was cut here", before);
   return words;

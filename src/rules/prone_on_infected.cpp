@@ -2,6 +2,9 @@
 // Bad: kale three years after clubroot was seen. Good: kale after eleven.
 // Evidence counts: a disease only assumed to be everywhere is never a finding of one planting.
 // Source of thresholds, half-lives and hosts: the pathogen's own row.
+#include <algorithm>
+#include <string>
+
 #include <fmt/format.h>
 
 #include "aftercrop/disease/load.h"
@@ -45,11 +48,12 @@ Words describe(const Breach& breach, const Occasion& occasion) {
       fmt::format("{} on a bed with {} at {:.2f} of its damage threshold, {} from {:.2f}",
                   occasion.crop().name, pathogen.name, breach.computed,
                   breach.level == 0 ? "refused" : "advised against", breach.limit);
+  const std::string now_lower =
+      breach.computed >= 1.0 ? fmt::format("below 1 in {:.1f} and ", falls(1.0)) : std::string();
   words.help = fmt::format(
-      "without hosts it falls below 1 in {:.1f} and below {:.2f} in {:.1f} years (half-life "
-      "{:.1f}, "
-      "published {:.1f} to {:.1f} years); take another bed or a resistant variety",
-      falls(1.0), pathogen.advise_at, falls(pathogen.advise_at), half_life,
+      "without hosts it falls {}below {:.2f} in {:.1f} years (half-life {:.1f}, published {:.1f} "
+      "to {:.1f} years); take another bed or a resistant variety",
+      now_lower, pathogen.advise_at, std::max(0.1, falls(pathogen.advise_at)), half_life,
       pathogen.half_life_years.low, pathogen.half_life_years.high);
   return words;
 }

@@ -8,8 +8,8 @@ namespace {
 
 constexpr int kLevels = 4;
 
-const std::array<Rule, 14>& table() {
-  static const std::array<Rule, 14> kTable = {never_free(),
+const std::array<Rule, 15>& table() {
+  static const std::array<Rule, 15> kTable = {never_free(),
                                               family_break(),
                                               prone_on_infected(),
                                               host_return(),
@@ -22,7 +22,8 @@ const std::array<Rule, 14>& table() {
                                               biofumigant_before_prone(),
                                               nitrogen_short(),
                                               roots_pulled(),
-                                              cover_ended_late()};
+                                              cover_ended_late(),
+                                              manure_before_harvest()};
   return kTable;
 }
 

@@ -19,5 +19,6 @@ namespace aftercrop::rules {
 [[nodiscard]] Rule nitrogen_short();
 [[nodiscard]] Rule roots_pulled();
 [[nodiscard]] Rule cover_ended_late();
+[[nodiscard]] Rule manure_before_harvest();
 
 }  // namespace aftercrop::rules

@@ -25,6 +25,8 @@ namespace {
 
 const fs::path kRoot = AFTERCROP_ROOT;
 const fs::path kFolders = kRoot / "tests/rules";
+const char* const kNearGarden =
+    "near-garden.yaml";  // where the garden, not the plan, is nearly bad
 
 std::optional<std::string> text_of(const fs::path& path) {
   std::ifstream in(path, std::ios::binary);
@@ -70,8 +72,9 @@ std::string errors_of(const diagnostic::Diagnostics& said) {
 /// What the checker says about one rule of one plan.
 std::string judged(const std::string& folder, const std::string& plan_name) {
   diagnostic::Diagnostics said;
-  const auto loaded =
-      load::load_garden("garden.yaml", load::embedded_catalogue(), reader_of(folder), said);
+  const bool own_garden = plan_name == "near.yaml" && fs::exists(kFolders / folder / kNearGarden);
+  const auto loaded = load::load_garden(own_garden ? kNearGarden : "garden.yaml",
+                                        load::embedded_catalogue(), reader_of(folder), said);
   REQUIRE_MESSAGE(loaded, errors_of(said));
   const auto plan = load::load_plan(plan_name, *loaded, reader_of(folder), said);
   REQUIRE_MESSAGE(plan, errors_of(said));
@@ -80,16 +83,10 @@ std::string judged(const std::string& folder, const std::string& plan_name) {
   return lines_of(judgement.findings, folder);
 }
 
-/// The rules that a plan can break: those of stands, and those of whole beds and gardens.
+/// Every rule of the table.
 std::set<std::string> rules_to_show() {
   std::set<std::string> names;
-  for (const rules::Rule& rule : rules::stand_rules()) {
-    names.insert(std::string(garden::card(rule.id).name));
-  }
-  for (const auto id :
-       {garden::RuleId::BedDoubleBooked, garden::RuleId::BareWinter, garden::RuleId::WantUnmet}) {
-    names.insert(std::string(garden::card(id).name));
-  }
+  for (const garden::RuleCard& card : garden::kRuleCards) names.insert(std::string(card.name));
   return names;
 }
 
@@ -148,16 +145,33 @@ TEST_CASE("rules: each has a folder with both plans, and each folder a rule") {
   }
 }
 
-TEST_CASE("rules: the README's table has a row for each") {
+TEST_CASE("rules: each that looks at a stand has its function, its words and a source") {
+  std::set<garden::RuleId> of_stands;
+  for (const rules::Rule& rule : rules::stand_rules()) {
+    const std::string name(garden::card(rule.id).name);
+    CAPTURE(name);
+    CHECK(of_stands.insert(rule.id).second);
+    CHECK((rule.judge != nullptr || rule.judge_stand != nullptr || rule.judge_outcome != nullptr));
+    CHECK((rule.describe != nullptr));
+    CHECK_FALSE(rule.references.empty());
+    std::string file = name;
+    std::replace(file.begin(), file.end(), '-', '_');
+    CHECK(fs::exists(kRoot / "src/rules" / (file + ".cpp")));
+  }
+  // The others are about whole beds and gardens: the checker's own.
+  CHECK(of_stands.size() + 7 == garden::kRuleCount);
+}
+
+TEST_CASE(
+    "rules: table, README and the schema of a garden name the same rules, settings and words") {
   const auto readme = text_of(kRoot / "README.md");
-  if (!readme) return;  // a source package may leave it out
-  for (const std::string& rule : rules_to_show()) {
-    CAPTURE(rule);
-    bool row = false;
-    std::istringstream lines(*readme);
-    for (std::string line; std::getline(lines, line);) {
-      row = row || (line.rfind("|", 0) == 0 && line.find(rule) != std::string::npos);
-    }
-    CHECK(row);
+  const auto schema = text_of(kRoot / "tools/schema/garden.json");
+  for (const garden::RuleCard& card : garden::kRuleCards) {
+    const std::string name(card.name);
+    CAPTURE(name);
+    const std::string row = "| `" + name + "` | " + std::string(card.summary) + " | " +
+                            std::string(garden::name(card.setting)) + " |";
+    if (readme) CHECK(readme->find(row) != std::string::npos);  // a source package may leave it out
+    if (schema) CHECK(schema->find("\"" + name + "\"") != std::string::npos);
   }
 }

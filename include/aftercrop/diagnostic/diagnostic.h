@@ -57,6 +57,7 @@ struct Diagnostic {
   std::string help;                     ///< the way out; may be empty
   std::vector<std::string> references;  ///< published sources of the rule
   std::string bed;                      ///< findings only
+  std::string cause;  ///< findings only: equal where a reader would say "the same again"
   std::optional<calendar::Week> week;   ///< findings only
   std::optional<Measure> measure;       ///< findings only
 };

@@ -1,0 +1,149 @@
+#include "check/bed_run.h"
+
+#include <algorithm>
+
+#include "aftercrop/ledger/walk.h"
+
+namespace aftercrop::check {
+namespace {
+
+using diagnostic::Severity;
+using garden::RuleId;
+using garden::Setting;
+
+// Nitrogen left at the start of winter that is told: three quarters of it may still be in doubt,
+// as for a shortfall, and less than this is what any bed holds (our choice).
+constexpr double kKeptInSoil = 20.0;
+constexpr double kLeastLeftover = 30.0;
+constexpr double kLeftoverDoubt = 0.25;
+
+/// Collects what a walk along a bed shows.
+class Watcher : public ledger::Visitor {
+ public:
+  Watcher(const ledger::BedLedger& ledger, calendar::Week from, BedRun& run)
+      : ledger_(&ledger), from_(from), run_(&run) {}
+
+  void on_stand(const ledger::BedState& before, const ledger::Stand& stand,
+                const garden::Planting& planting, const ledger::StandOutcome& outcome) override {
+    close_winter();
+    run_->lines.push_back({&planting, stand, outcome, before});
+    was_winter_ = ledger_->winter(stand.spec.weeks.past - calendar::Weeks(1));
+  }
+
+  void on_idle_week(const ledger::BedState& after, const nitrogen::WeekFlows& /*flows*/) override {
+    if (after.bare_weeks == 0) close_winter();
+    const calendar::Week week = after.week - calendar::Weeks(1);
+    if (after.bare_weeks == 1) bare_from_ = week;
+    if (bare_from_ >= from_) bare_ = after.bare_weeks;  // begun before: past help
+    const bool winter = ledger_->winter(week);
+    if (winter && !was_winter_) weigh_leftover(after, week);
+    was_winter_ = winter;
+  }
+
+  void close_winter() {
+    if (bare_ >= ledger::kBareWeekThatCounts) run_->winters.push_back({bare_from_, bare_});
+    bare_ = 0;
+  }
+
+ private:
+  void weigh_leftover(const ledger::BedState& after, calendar::Week week) {
+    const double left = after.pools.mineral - kKeptInSoil;
+    const double band = std::max(kLeastLeftover, kLeftoverDoubt * after.pools.mineral);
+    if (week < from_ || left <= band) return;
+    run_->leftovers.push_back(
+        {week, left, band, run_->lines.empty() ? nullptr : run_->lines.back().planting});
+  }
+
+  const ledger::BedLedger* ledger_;
+  calendar::Week from_;
+  BedRun* run_;
+  calendar::Week bare_from_;
+  int bare_ = 0;
+  bool was_winter_ = true;  // the winter that runs when the records begin is not judged
+};
+
+}  // namespace
+
+Severity severity_of(Setting setting) {
+  if (setting == Setting::Require) return Severity::Error;
+  return setting == Setting::Warn ? Severity::Warning : Severity::Note;
+}
+
+BedRun BedCase::run(std::vector<const garden::Planting*> plantings) const {
+  BedRun run;
+  run.plantings = std::move(plantings);
+  ledger::BedState state = ledger_->opening();
+  const calendar::Week from = scope_.history_only ? state.week : garden_->seasons.first;
+  Watcher watcher(*ledger_, from, run);
+  ledger::WalkOptions options;
+  options.until = garden_->seasons.past;
+  options.visitor = &watcher;
+  ledger::walk(*ledger_, state, run.plantings, options);
+  watcher.close_winter();
+  if (scope_.history_only) run.winters.clear();
+  for (std::size_t i = 0; i < run.lines.size(); ++i) {
+    const bool ahead = run.lines[i].stand.spec.weeks.first >= garden_->seasons.first;
+    if (ahead || scope_.history_only) judge_line(i, run);
+  }
+  find_overlaps(run);
+  count(run);
+  return run;
+}
+
+void BedCase::judge_line(std::size_t line, BedRun& run) const {
+  const ledger::StandLine& here = run.lines[line];
+  const rules::Occasion occasion{*ledger_, here.before, here.stand, scope_.clubroot_seen};
+  rules::Breaches breaches;
+  rules::judge_before(occasion, breaches);
+  rules::judge_stand(occasion, breaches);
+  rules::judge_outcome(occasion, here.outcome, breaches);
+  const calendar::Week week = here.stand.spec.weeks.first;
+  // What a grower did or decided already is told, but it is not the plan's mistake.
+  const bool past = week < garden_->seasons.first;
+  const bool decided = here.planting->kept || (past && !scope_.history_only);
+  for (const rules::Breach& breach : breaches) {
+    const Setting setting = rules::setting_of(breach, garden_->policy);
+    if (setting == Setting::Off) continue;
+    Told told{breach, line, severity_of(setting), nullptr};
+    told.accepted = rules::exception_for(garden_->policy, garden_->bed(bed_), breach.rule, week);
+    if (decided || told.accepted != nullptr) told.severity = Severity::Note;
+    run.told.push_back(told);
+  }
+}
+
+bool BedCase::forbidden(const ledger::BedState& before, const ledger::Stand& stand,
+                        rules::Breaches& out) const {
+  const rules::Occasion occasion{*ledger_, before, stand, scope_.clubroot_seen};
+  rules::judge_before(occasion, out);
+  rules::judge_stand(occasion, out);
+  return std::any_of(out.begin(), out.end(), [&](const rules::Breach& breach) {
+    return rules::setting_of(breach, garden_->policy) == Setting::Require;
+  });
+}
+
+void BedCase::find_overlaps(BedRun& run) const {
+  if (garden_->policy.of(RuleId::BedDoubleBooked) == Setting::Off) return;
+  const garden::Planting* longest = nullptr;
+  for (const garden::Planting* later : run.plantings) {
+    const int days = longest != nullptr ? calendar::days_between(later->from, longest->to) : 0;
+    if (days > 0) run.overlaps.push_back({later, longest, days});
+    if (longest == nullptr || later->to > longest->to) longest = later;
+  }
+}
+
+void BedCase::count(BedRun& run) const {
+  const auto add = [&](Severity severity, int number) {
+    if (severity == Severity::Error) run.errors += number;
+    if (severity == Severity::Warning) run.warnings += number;
+  };
+  for (const Told& told : run.told) add(told.severity, 1);
+  const auto rows = [&](RuleId rule, std::size_t number) {
+    const Setting setting = garden_->policy.of(rule);
+    if (setting != Setting::Off) add(severity_of(setting), static_cast<int>(number));
+  };
+  rows(RuleId::BedDoubleBooked, run.overlaps.size());
+  rows(RuleId::BareWinter, run.winters.size());
+  rows(RuleId::NitrogenSurplus, run.leftovers.size());
+}
+
+}  // namespace aftercrop::check
