@@ -33,11 +33,14 @@ Allowed include_table() {
                         "nitrogen", "disease",  "ledger",     "rules",     "graph"};
   table["check"] = {"units",   "calendar", "diagnostic", "catalogue", "garden",
                     "climate", "nitrogen", "disease",    "ledger",    "rules"};
-  table["emit"] = {"units",    "calendar", "diagnostic", "catalogue", "garden", "climate",
-                   "nitrogen", "disease",  "ledger",     "rules",     "check",  "sequencer"};
+  table["explain"] = {"units",    "calendar", "diagnostic", "catalogue", "garden", "climate",
+                      "nitrogen", "disease",  "ledger",     "rules",     "check",  "sequencer"};
+  table["emit"] = {"units",     "calendar", "diagnostic", "catalogue", "garden",
+                   "climate",   "nitrogen", "disease",    "ledger",    "rules",
+                   "sequencer", "check",    "explain"};
   table["cli"] = {"units",   "calendar",  "diagnostic", "catalogue", "garden",
                   "climate", "load",      "nitrogen",   "disease",   "ledger",
-                  "rules",   "sequencer", "check",      "emit"};
+                  "rules",   "sequencer", "check",      "explain",   "emit"};
   return table;
 }
 

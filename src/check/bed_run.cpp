@@ -1,4 +1,4 @@
-#include "check/bed_run.h"
+#include "aftercrop/check/bed_run.h"
 
 #include <algorithm>
 

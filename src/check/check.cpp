@@ -36,6 +36,17 @@ const ledger::StandLine* related_line(const Told& told, const BedRun& run,
   return nullptr;
 }
 
+/// Crop, and the disease or family that it meets.
+std::string cause_of(const rules::Breach& breach, const ledger::StandLine& line,
+                     const catalogue::Catalogue& rows) {
+  std::string cause = rows.crop(line.stand.spec.crop).id;
+  if (breach.pathogen.known()) cause += "/" + rows.pathogen(breach.pathogen).id;
+  if (breach.rule == RuleId::FamilyBreak) {
+    cause += "/" + rows.groups[static_cast<std::size_t>(breach.detail)].id;
+  }
+  return cause;
+}
+
 /// Judges one garden: keeps what all checks need at hand.
 class Judge {
  public:
@@ -90,8 +101,10 @@ Judgement Judge::run(const ledger::SiteClimates& climates) {
   if (!ask_.history_only) {
     judge_neighbours(ground, result_.findings);
     judge_partners(ground, result_.findings);
-    std::vector<garden::Planting> all = garden_->history;
-    all.insert(all.end(), plan_->plantings.begin(), plan_->plantings.end());
+    std::vector<garden::Planting> all;  // a row that garden and plan both have counts once
+    for (const BedRun& run : runs_) {
+      for (const garden::Planting* one : run.plantings) all.push_back(*one);
+    }
     result_.wants = wants_met(*garden_, *catalogue_, all);
     judge_wants(*garden_, *catalogue_, result_.wants, result_.findings);
   }
@@ -154,7 +167,7 @@ void Judge::tell_stand(const BedRun& run, const Told& told, garden::BedId bed_id
   finding.source = line.planting->source;
   finding.bed = bed.name;
   finding.week = weeks.first;
-  finding.cause = catalogue_->crop(line.stand.spec.crop).id;
+  finding.cause = cause_of(breach, line, *catalogue_);
   finding.measure = diagnostic::Measure{breach.computed, breach.limit, std::string(breach.unit)};
   for (const std::string_view reference : rule.references) {
     finding.references.emplace_back(reference);

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "aftercrop/check/way_out.h"
-#include "check/bed_run.h"
+#include "aftercrop/check/bed_run.h"
 
 namespace aftercrop::check {
 

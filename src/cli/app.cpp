@@ -20,6 +20,7 @@ struct Words {
   CheckOptions check;
   LedgerOptions ledger;
   CalendarOptions calendar;
+  ExplainOptions explain;
   CropsOptions crops;
   int year = 0;
 };
@@ -83,6 +84,11 @@ void add_plan(CLI::App& app, PlanOptions& options) {
                       "file for what `tools/verify` needs to work value and bound out again");
   command->add_option("--keep", options.keep, "plan whose plantings stay as they are")
       ->option_text("PLAN");
+  command
+      ->add_option("--as-of", options.as_of,
+                   "with --keep: what began before this day stays, `ending: failed` is made up "
+                   "for, the rest changes as little as pays")
+      ->option_text("DATE");
   command->add_flag("--stats", options.stats,
                     "the value by term, the bound, the search in numbers");
 }
@@ -135,6 +141,19 @@ void add_calendar(CLI::App& app, CalendarOptions& options) {
       ->option_text("DAYS");
 }
 
+void add_explain(CLI::App& app, ExplainOptions& options) {
+  CLI::App* command =
+      add_command(app, "explain", "Why this stands there, why not that, and what else could",
+                  "aftercrop explain garden.yaml plan.yaml --bed A.1 --week 2027-W20 --crop kale");
+  command->add_option("GARDEN", options.garden, "garden.yaml, or its folder")->required();
+  command->add_option("PLAN", options.plan, "plan.yaml")->required();
+  command->add_option("--bed", options.bed, "one bed or section")->required()->option_text("BED");
+  command->add_option("--week", options.week, "a week as 2027-W20, or a day in it")
+      ->required()
+      ->option_text("WEEK");
+  command->add_option("--crop", options.crop, "why not this one?")->option_text("CROP");
+}
+
 void add_crops(CLI::App& app, CropsOptions& options) {
   CLI::App* command = add_command(app, "crops", "Browse the catalogue: figures with their sources",
                                   "aftercrop crops --cover --sow-in 2027-W36 --garden garden.yaml");
@@ -165,6 +184,7 @@ ExitCode dispatch(const CLI::App& app, Words& words) {
     return run_ledger(words.ledger, words.shared);
   }
   if (app.got_subcommand("calendar")) return run_calendar(words.calendar, words.shared);
+  if (app.got_subcommand("explain")) return run_explain(words.explain, words.shared);
   if (app.got_subcommand("crops")) return run_crops(words.crops, words.shared);
   return run_here(words.shared);
 }
@@ -185,6 +205,7 @@ void build(CLI::App& app, Words& words) {
   add_check(app, words.check);
   add_ledger(app, words);
   add_calendar(app, words.calendar);
+  add_explain(app, words.explain);
   add_crops(app, words.crops);
 }
 

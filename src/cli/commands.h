@@ -34,6 +34,7 @@ struct PlanOptions {
   std::string within = "60s";
   std::string gap = "1%";
   std::string keep;         ///< a plan whose stands are kept; empty = none
+  std::string as_of;        ///< day on which `keep` is taken up again; empty = all of it stays
   std::string certificate;  ///< file for the bound's proof; empty = none
   bool stats = false;
 };
@@ -62,6 +63,14 @@ struct CalendarOptions {
   std::optional<int> remind_days;
 };
 
+struct ExplainOptions {
+  std::string garden;
+  std::string plan;
+  std::string bed;
+  std::string week;  ///< 2027-W20, or a day in it
+  std::string crop;  ///< empty = none asked for
+};
+
 struct CropsOptions {
   std::string id;      ///< empty = a list
   std::string family;  ///< empty = all
@@ -79,6 +88,7 @@ struct CropsOptions {
 [[nodiscard]] ExitCode run_check(const CheckOptions& options, const Shared& shared);
 [[nodiscard]] ExitCode run_ledger(const LedgerOptions& options, const Shared& shared);
 [[nodiscard]] ExitCode run_calendar(const CalendarOptions& options, const Shared& shared);
+[[nodiscard]] ExitCode run_explain(const ExplainOptions& options, const Shared& shared);
 [[nodiscard]] ExitCode run_crops(const CropsOptions& options, const Shared& shared);
 
 }  // namespace aftercrop::cli

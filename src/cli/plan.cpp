@@ -10,6 +10,7 @@
 #include "cli/plan_run.h"
 #include "cli/plan_summary.h"
 #include "cli/read_file.h"
+#include "cli/replan.h"
 #include "cli/report.h"
 #include "cli/terminal.h"
 #include "cli/write_file.h"
@@ -39,20 +40,45 @@ std::string output_of(const PlanOptions& options) {
   return (garden.parent_path() / "plan.yaml").string();
 }
 
-/// The garden with what is to be kept in it; empty if an error was told.
-std::optional<load::LoadedGarden> open(const PlanOptions& options, const Shared& shared) {
+/// A garden, and the plan that is taken up again in it.
+struct Task {
+  load::LoadedGarden loaded;
+  std::optional<Replanning> again;
+  [[nodiscard]] const load::LoadedGarden& ground() const { return again ? again->garden : loaded; }
+};
+
+/// Empty if an error was told.
+std::optional<Task> open(const PlanOptions& options, const Shared& shared) {
   diagnostic::Diagnostics told;
-  auto loaded = open_garden(options.garden, shared, told);
-  if (loaded && !options.keep.empty()) {
-    const auto kept = load::load_plan(options.keep, *loaded, read_file, told);
-    if (kept) {
-      keep_stands(*kept, loaded->garden);
+  std::optional<Task> task;
+  if (auto loaded = open_garden(options.garden, shared, told)) task = Task{std::move(*loaded), {}};
+  if (task && !options.keep.empty()) {
+    const auto kept = load::load_plan(options.keep, task->loaded, read_file, told);
+    if (!kept) {
+      task.reset();
+    } else if (options.as_of.empty()) {
+      keep_stands(*kept, task->loaded.garden);
     } else {
-      loaded.reset();
+      task->again = take_up(task->loaded, *kept, *calendar::Date::parse(options.as_of));
     }
   }
   print_findings(stderr, told, shared);
-  return loaded;
+  return task;
+}
+
+/// What is asked for together and cannot be; empty if all is well.
+std::string clash(const PlanOptions& options) {
+  if (options.as_of.empty()) return {};
+  if (options.keep.empty()) {
+    return "--as-of says from when a plan is taken up again: name it with --keep PLAN";
+  }
+  if (!calendar::Date::parse(options.as_of)) {
+    return fmt::format("--as-of {}: write a day, as 2027-06-14", options.as_of);
+  }
+  if (!options.certificate.empty()) {
+    return "a certificate is about a whole plan; it cannot be had for one that is taken up again";
+  }
+  return {};
 }
 
 /// A certificate is made anew each time: it replaces another certificate, and nothing else.
@@ -67,14 +93,31 @@ std::optional<std::string> write_certificate(const Planned& planned, const PlanO
 }
 
 void print_result(const Planned& planned, const PlanOptions& options, const Shared& shared,
-                  std::FILE* stream) {
+                  const std::vector<explain::PlanChange>* changes) {
+  const std::string output = output_of(options);
+  std::FILE* const stream = is_stream(output) ? stderr : stdout;
   if (shared.format == Format::Json) {
     print(stream, emit::plan_json(planned.loaded.garden, planned.loaded.catalogue, planned.outcome,
-                                  planned.judgement.findings));
+                                  planned.judgement.findings, changes));
     return;
   }
   if (!shared.quiet) print(stream, plan_summary(planned));
   if (options.stats) print(stream, plan_stats(planned));
+}
+
+/// Plan and certificate; false if one could not be written, which is then told.
+bool write_files(const Planned& planned, const PlanOptions& options, const Shared& shared) {
+  const std::string output = output_of(options);
+  const std::string text =
+      emit::plan_yaml(planned.loaded.garden, planned.loaded.catalogue, planned.outcome.plan);
+  if (const auto failure = write_output(output, text, shared.force)) {
+    complain(fmt::format("{} is not written: {}", output, *failure));
+    return false;
+  }
+  if (options.certificate.empty()) return true;
+  const auto failure = write_certificate(planned, options, shared.force);
+  if (failure) complain(fmt::format("{} is not written: {}", options.certificate, *failure));
+  return !failure;
 }
 
 }  // namespace
@@ -82,6 +125,10 @@ void print_result(const Planned& planned, const PlanOptions& options, const Shar
 ExitCode run_plan(const PlanOptions& options, const Shared& shared) {
   const auto limits = read_limits(options);
   if (!limits) return ExitCode::Unusable;
+  if (const std::string trouble = clash(options); !trouble.empty()) {
+    complain(trouble);
+    return ExitCode::Unusable;
+  }
   const std::string output = output_of(options);
   // Asked before the search, so that nobody waits a minute for a refusal.
   const auto refusal = shared.force ? std::nullopt : why_not_replace(output, {});
@@ -89,21 +136,16 @@ ExitCode run_plan(const PlanOptions& options, const Shared& shared) {
     complain(fmt::format("{} is not replaced: {}", output, *refusal));
     return ExitCode::Unusable;
   }
-  const auto loaded = open(options, shared);
-  if (!loaded) return ExitCode::Unusable;
-  const Planned planned = make_plan(*loaded, *limits, shared);
-  const std::string text = emit::plan_yaml(loaded->garden, loaded->catalogue, planned.outcome.plan);
-  if (const auto failure = write_output(output, text, shared.force)) {
-    complain(fmt::format("{} is not written: {}", output, *failure));
-    return ExitCode::Unusable;
+  const auto task = open(options, shared);
+  if (!task) return ExitCode::Unusable;
+  Planned planned = make_plan(task->ground(), *limits, shared);
+  std::vector<explain::PlanChange> changes;
+  if (task->again) changes = settle(*task->again, planned);
+  if (!write_files(planned, options, shared)) return ExitCode::Unusable;
+  print_result(planned, options, shared, task->again ? &changes : nullptr);
+  if (task->again && shared.format == Format::Text && !shared.quiet) {
+    print(is_stream(output) ? stderr : stdout, change_rows(changes, *task->again));
   }
-  if (!options.certificate.empty()) {
-    if (const auto failure = write_certificate(planned, options, shared.force)) {
-      complain(fmt::format("{} is not written: {}", options.certificate, *failure));
-      return ExitCode::Unusable;
-    }
-  }
-  print_result(planned, options, shared, is_stream(output) ? stderr : stdout);
   if (!shared.quiet && !is_stream(output)) {
     print(stderr, fmt::format("wrote {}; `aftercrop check {} {}` lists its findings\n", output,
                               options.garden, output));

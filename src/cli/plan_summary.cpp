@@ -35,13 +35,25 @@ std::string crop_name(const Planned& planned, catalogue::CropId crop) {
   return diagnostic::printable(planned.loaded.catalogue.crop(crop).name);
 }
 
+/// "leaf lettuce" or, where the crop is wanted twice, "leaf lettuce (07-26 to 10-05)".
+std::string want_name(const Planned& planned, const std::vector<WantLine>& lines,
+                      const WantLine& line) {
+  const auto same = std::count_if(lines.begin(), lines.end(),
+                                  [&](const WantLine& other) { return other.crop == line.crop; });
+  const std::string name = crop_name(planned, line.crop);
+  if (same < 2) return name;
+  return fmt::format("{} ({} to {})", name, calendar::monday(line.window.first).text().substr(5),
+                     calendar::monday(line.window.past).plus_days(-1).text().substr(5));
+}
+
 std::string short_rows(const Planned& planned) {
   std::string text;
-  for (const WantLine& line : want_lines(planned)) {
+  const std::vector<WantLine> lines = want_lines(planned);
+  for (const WantLine& line : lines) {
     if (line.met >= kAsGoodAsMet * line.amount) continue;
     const auto units = planned.loaded.garden.units;
     text +=
-        row("short", fmt::format("{}: {} of {}{}{}", crop_name(planned, line.crop),
+        row("short", fmt::format("{}: {} of {}{}{}", want_name(planned, lines, line),
                                  amount_text(line.met, line.unit, units),
                                  amount_text(line.amount, line.unit, units),
                                  line.why.empty() ? "" : "; ", diagnostic::printable(line.why)));
@@ -104,9 +116,11 @@ std::vector<WantLine> want_lines(const Planned& planned) {
     const auto place = static_cast<std::size_t>(known - series.begin());
     if (known == series.end()) {
       series.push_back(want.series);
-      lines.push_back({want.crop, want.unit, 0.0, 0.0, {}});
+      lines.push_back({want.crop, want.unit, 0.0, 0.0, want.window, {}});
     }
     WantLine& line = lines[place];
+    const calendar::Week year = line.window.first + calendar::Weeks(52);
+    if (want.window.past < year) line.window.past = std::max(line.window.past, want.window.past);
     line.amount += want.amount;
     line.met += std::min(result.met, want.amount);
     if (line.why.empty()) line.why = why_short(planned, result.want);
@@ -128,7 +142,7 @@ std::string plan_summary(const Planned& planned) {
   text += short_rows(planned);
   text += nitrogen_row(planned);
   text += winter_row(planned);
-  text += row("findings", count_text(planned.judgement.findings));
+  text += row("findings", cause_text(planned.judgement.findings));
   text += proof_row(planned);
   if (planned.outcome.stopped_by == "interrupt")
     text += row("stopped", "by you; the best plan so far");

@@ -13,7 +13,8 @@ struct WantLine {
   garden::WantUnit unit = garden::WantUnit::Kilograms;
   double amount = 0.0;
   double met = 0.0;
-  std::string why;  ///< why it is short; empty when met
+  calendar::WeekSpan window;  ///< of its first year
+  std::string why;            ///< why it is short; empty when met
 };
 
 /// In the order of the garden file.

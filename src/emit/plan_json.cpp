@@ -62,10 +62,33 @@ Json want_rows(const garden::Garden& garden, const catalogue::Catalogue& catalog
   return rows;
 }
 
+Json change_rows(const garden::Garden& garden, const catalogue::Catalogue& catalogue,
+                 const std::vector<explain::PlanChange>& changes) {
+  Json rows = Json::array();
+  const auto stand = [&](const garden::Planting* one) {
+    if (one == nullptr) return Json();
+    Json row = Json::object();
+    row["crop"] = text_value(catalogue.crop(one->crop).id);
+    row["from"] = one->from.text();
+    row["to"] = one->to.text();
+    return row;
+  };
+  for (const explain::PlanChange& change : changes) {
+    Json row = Json::object();
+    row["bed"] = text_value(garden.bed(change.bed).name);
+    row["was"] = stand(change.was);
+    row["now"] = stand(change.now);
+    row["why"] = text_value(change.why);
+    rows.push_back(row);
+  }
+  return rows;
+}
+
 }  // namespace
 
 std::string plan_json(const garden::Garden& garden, const catalogue::Catalogue& catalogue,
-                      const sequencer::Outcome& outcome, const diagnostic::Diagnostics& findings) {
+                      const sequencer::Outcome& outcome, const diagnostic::Diagnostics& findings,
+                      const std::vector<explain::PlanChange>* changes) {
   Json out = Json::object();
   out["plan"] = plan_rows(garden, catalogue, outcome.plan);
   out["value"] = number(outcome.value.total());
@@ -80,6 +103,7 @@ std::string plan_json(const garden::Garden& garden, const catalogue::Catalogue& 
   out["nitrogen"]["leached_kg"] = number(outcome.leached_kg);
   out["nitrogen"]["fixed_kg"] = number(outcome.fixed_kg);
   out["findings"] = counts(findings);
+  if (changes != nullptr) out["changes"] = change_rows(garden, catalogue, *changes);
   return document(out);
 }
 

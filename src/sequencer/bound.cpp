@@ -26,6 +26,7 @@ double upper_bound(const std::vector<BedClass>& classes, const Objective& object
   for (std::size_t week = 0; week < prices.work.size(); ++week) {
     bound += prices.work[week] * objective.hands(week);
   }
+  bound -= objective.left_behind();
   return bound + kRounding * (1.0 + std::abs(bound));
 }
 

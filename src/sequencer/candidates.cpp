@@ -48,6 +48,11 @@ class Finder {
         objective_(&objective),
         disease_seen_(disease_seen) {}
 
+  std::vector<ledger::StandSpec> of_crop(catalogue::CropId crop) {
+    add_crop(crop);
+    return std::move(found_);
+  }
+
   std::vector<ledger::StandSpec> run() {
     std::set<catalogue::CropId> wanted;
     for (const garden::Want& want : garden_->wants) wanted.insert(want.crop);
@@ -212,6 +217,14 @@ std::vector<ledger::StandSpec> candidate_stands(const garden::Garden& garden,
                                                 const climate::SiteClimate& site,
                                                 const Objective& objective, bool disease_seen) {
   return Finder(garden, catalogue, site, objective, disease_seen).run();
+}
+
+std::vector<ledger::StandSpec> candidate_stands_of(const garden::Garden& garden,
+                                                   const catalogue::Catalogue& catalogue,
+                                                   const climate::SiteClimate& site,
+                                                   const Objective& objective,
+                                                   catalogue::CropId crop) {
+  return Finder(garden, catalogue, site, objective, false).of_crop(crop);
 }
 
 }  // namespace aftercrop::sequencer

@@ -15,4 +15,9 @@ namespace aftercrop::sequencer {
                                                               const Objective& objective,
                                                               bool disease_seen);
 
+/// The same for one food crop.
+[[nodiscard]] std::vector<ledger::StandSpec> candidate_stands_of(
+    const garden::Garden& garden, const catalogue::Catalogue& catalogue,
+    const climate::SiteClimate& site, const Objective& objective, catalogue::CropId crop);
+
 }  // namespace aftercrop::sequencer

@@ -158,8 +158,9 @@ class Builder {
     rules::judge_stand(occasion, breaches);
     if (!objective_->charge_breaches(breaches, choice.worth, choice.fixed)) return;
     choice.earlier = earlier;
-    if (!earlier && !garden_->earlier.empty()) {
-      choice.fixed.changes = objective_->charge_change(choice.worth);
+    if (!garden_->earlier.empty()) {
+      const double price = objective_->charge_change(choice.worth);
+      choice.fixed.changes = earlier ? -price : price;
     }
     add(one, std::move(choice), arcs, false);
   }

@@ -68,6 +68,7 @@ class Follower {
     idle(first);
     Value costs = path_.costs;
     costs.warnings += choice.fixed.warnings;
+    costs.changes += choice.fixed.changes;
     if (choice.decided == nullptr) {
       rules::Breaches breaches;
       rules::judge_before({*beds_->ledger, state_, choice.stand, beds_->clubroot_seen}, breaches);

@@ -149,6 +149,14 @@ double Objective::stand_worth(catalogue::CropId crop, double area_m2) const {
   return area_m2 * (wanted > 0.0 ? wanted : kUnwantedWorthShare * garden_->costs.want_per_m2);
 }
 
+double Objective::left_behind() const {
+  double cost = 0.0;
+  for (const garden::Planting& planting : garden_->earlier) {
+    cost += charge_change(stand_worth(planting.crop, garden_->bed(planting.bed).area.value()));
+  }
+  return cost;
+}
+
 void Objective::charge_flows(const ledger::StandOutcome& outcome, double area_m2,
                              Value& value) const {
   const double hectares = area_m2 / kSquareMetresPerHa;

@@ -59,7 +59,10 @@ class Objective {
                                      Value& value) const;
   void charge_disease(const ledger::BedState& before, const ledger::Stand& stand, double worth,
                       Value& value) const;
-  /// Cost of a stand in a bed whose earlier plan does not have it.
+  /// Cost of all stands of the plan that is being changed, had none of them stayed.
+  [[nodiscard]] double left_behind() const;
+  /// Cost of a stand that the earlier plan does not have; one that stays earns as much back of
+  /// what leaving it would cost.
   [[nodiscard]] double charge_change(double worth) const {
     return garden_->costs.change_share * worth;
   }

@@ -7,9 +7,10 @@
 
 namespace aftercrop::sequencer {
 
-/// Why a want stays short, in a grower's words: the crop has no open week here, beds are too
-/// small for it, rules keep it out of so many beds, or the land went to what is worth more.
+/// Why a want stays short in a finished plan, and what would help. Obstacles are taken away one
+/// after the other, and stay away if the want is short without them too (deletion filtering): what
+/// is left is a smallest set of reasons, none of which can be spared.
 [[nodiscard]] std::string reason_for(const WantRow& want, const std::vector<BedClass>& classes,
-                                     const Objective& objective);
+                                     const Objective& objective, const Assignment& plan);
 
 }  // namespace aftercrop::sequencer

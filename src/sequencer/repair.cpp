@@ -35,6 +35,7 @@ Value Totals::value(const Objective& objective) const {
   Value value = costs;
   value.wants = objective.worth(delivered_m2);
   value.work = objective.charge_work(hours);
+  value.changes += objective.left_behind();
   return value;
 }
 

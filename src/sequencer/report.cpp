@@ -87,7 +87,7 @@ void tell_wants(const Assignment& plan, const garden::Garden& garden,
     result.want = want.want;
     const double share = want.amount_m2 > 0.0 ? met[want.want] / want.amount_m2 : 1.0;
     result.met = garden.wants[want.want].amount * std::min(1.0, share);
-    if (share < kMet) result.why = reason_for(want, classes, objective);
+    if (share < kMet) result.why = reason_for(want, classes, objective, plan);
   }
 }
 

@@ -5,6 +5,7 @@
 
 #include "aftercrop/catalogue/catalogue.h"
 #include "aftercrop/diagnostic/diagnostic.h"
+#include "aftercrop/explain/changes.h"
 #include "aftercrop/garden/garden.h"
 #include "aftercrop/ledger/account.h"
 #include "aftercrop/sequencer/sequence.h"
@@ -14,11 +15,13 @@ namespace aftercrop::emit {
 /// Each is one JSON document with a line break at its end. Keys keep their order and are never
 /// renamed; text is valid UTF-8; a figure that is not known is null.
 
-/// The outcome of planning: value, bound, wants, nitrogen and how many findings the plan has.
+/// The outcome of planning: value, bound, wants, nitrogen and how many findings the plan has;
+/// `changes` only where a plan was taken up again.
 [[nodiscard]] std::string plan_json(const garden::Garden& garden,
                                     const catalogue::Catalogue& catalogue,
                                     const sequencer::Outcome& outcome,
-                                    const diagnostic::Diagnostics& findings);
+                                    const diagnostic::Diagnostics& findings,
+                                    const std::vector<explain::PlanChange>* changes = nullptr);
 
 /// The value by term, and all that is needed to work the bound out again. Numbers in full.
 [[nodiscard]] std::string certificate_json(const garden::Garden& garden,
