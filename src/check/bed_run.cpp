@@ -107,6 +107,8 @@ void BedCase::judge_line(std::size_t line, BedRun& run) const {
     Told told{breach, line, severity_of(setting), nullptr};
     told.accepted = rules::exception_for(garden_->policy, garden_->bed(bed_), breach.rule, week);
     if (decided || told.accepted != nullptr) told.severity = Severity::Note;
+    // Nothing can be forbidden any more of what has been.
+    if (scope_.history_only) told.severity = std::min(told.severity, Severity::Warning);
     run.told.push_back(told);
   }
 }

@@ -3,8 +3,8 @@
 #include <optional>
 #include <vector>
 
-#include "aftercrop/garden/want_met.h"
 #include "aftercrop/check/bed_run.h"
+#include "aftercrop/garden/want_met.h"
 
 namespace aftercrop::check {
 

@@ -204,6 +204,8 @@ std::optional<WayOut> WayFinder::cover_from(const Trouble& trouble, catalogue::C
   cover.crop = id;
   cover.from = calendar::monday(start);
   const auto killed = climate::killed_by_frost(crop, site, {start, start + Weeks(kMostCoverWeeks)});
+  // What frost may or may not kill is no advice to stand through winter.
+  const auto likely_dead = climate::harvest_deadline(crop, site, start);
   std::optional<Week> end;
   if (killed && may_end(crop, Ending::Winterkilled) && *killed + Weeks(1) <= until && !fumigates) {
     end = *killed + Weeks(1);
@@ -214,6 +216,7 @@ std::optional<WayOut> WayFinder::cover_from(const Trouble& trouble, catalogue::C
     const int rest = fumigates ? 2 : 1;
     for (Week past = until - Weeks(rest); past > start + Weeks(3); past = past - Weeks(1)) {
       if (killed && past > *killed) continue;
+      if (likely_dead && past > *likely_dead + Weeks(1)) continue;
       const auto progress = climate::cover_progress(crop, site, {start, past});
       if (progress.stand < 1.0) break;
       const bool grows_again = crop.cover->regrowth == catalogue::Regrowth::High && cuts;

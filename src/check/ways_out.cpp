@@ -16,12 +16,18 @@ using diagnostic::Severity;
 using garden::Planting;
 using garden::RuleId;
 
-/// Whole beds that are lived through for the ways of one plan: a bound on time that does not hang
-/// on the machine.
-constexpr int kMostTrials = 4000;
+/// Weeks that are lived through for the ways of one plan: a bound on time that does not hang on the
+/// machine.
+constexpr int kMostWeeks = 300000;
 constexpr int kSameWinter = 8;  // weeks apart
 constexpr int kMostLater = 60;  // weeks that a start is moved at most
 constexpr int kWaits = 12;      // weeks that residue is waited for at most
+
+/// Weeks from the first stand to the last.
+int weeks_of_run(const BedRun& run) {
+  if (run.lines.empty()) return 1;
+  return (run.lines.back().stand.spec.weeks.past - run.lines.front().before.week).count() + 1;
+}
 
 bool ours(const Planting* planting, const WayOut& way, const Trouble& trouble) {
   // Of a swap, what came into the other bed must hear nothing of the rule either.
@@ -57,7 +63,7 @@ bool still_told(const BedRun& run, const Trouble& trouble, const WayOut& way) {
 
 }  // namespace
 
-bool WayFinder::tired() const { return tried_ >= kMostTrials; }
+bool WayFinder::tired() const { return lived_ >= kMostWeeks; }
 
 std::optional<WayOut> WayFinder::find(const Trouble& trouble) {
   if (tired()) return {};
@@ -70,7 +76,7 @@ std::optional<WayOut> WayFinder::find(const Trouble& trouble) {
 }
 
 /// Rules that forbid the stand where it would come are asked before a bed is lived through.
-bool WayFinder::quickly_out(const WayOut& way, const Trouble& trouble) const {
+bool WayFinder::quickly_out(const WayOut& way, const Trouble& trouble) {
   if (way.kind == WayOut::Kind::Ending || way.kind == WayOut::Kind::OtherEnd) return false;
   const bool added = way.kind == WayOut::Kind::Added;
   return std::any_of(way.changes.begin(), way.changes.end(), [&](const Change& change) {
@@ -78,7 +84,7 @@ bool WayFinder::quickly_out(const WayOut& way, const Trouble& trouble) const {
   });
 }
 
-bool WayFinder::refused_at_once(const Change& change, const Trouble& trouble) const {
+bool WayFinder::refused_at_once(const Change& change, const Trouble& trouble) {
   const BedCase& bed = (*cases_)[change.instead.bed.place()];
   const ledger::StandSpec spec = ledger::spec_of(change.instead);
   const BedRun& run = (*runs_)[change.instead.bed.place()];
@@ -94,6 +100,7 @@ bool WayFinder::refused_at_once(const Change& change, const Trouble& trouble) co
     (void)bed.ledger().advance(state, before->stand);
   }
   if (state.week > spec.weeks.first) return true;
+  lived_ += 1 + (spec.weeks.past - state.week).count();
   (void)bed.ledger().idle(state, spec.weeks.first);
   rules::Breaches breaches;
   const bool forbidden = bed.forbidden(state, bed.ledger().make_stand(spec), breaches);
@@ -105,7 +112,6 @@ bool WayFinder::refused_at_once(const Change& change, const Trouble& trouble) co
 }
 
 bool WayFinder::works(const WayOut& way, const Trouble& trouble) {
-  ++tried_;
   std::vector<std::size_t> beds = {trouble.bed.place()};
   for (const Change& change : way.changes) beds.push_back(change.instead.bed.place());
   std::sort(beds.begin(), beds.end());
@@ -121,6 +127,7 @@ bool WayFinder::works(const WayOut& way, const Trouble& trouble) {
     std::stable_sort(plantings.begin(), plantings.end(),
                      [](const auto* a, const auto* b) { return a->from < b->from; });
     const BedRun run = (*cases_)[bed].run(std::move(plantings));
+    lived_ += weeks_of_run(run);
     if (still_told(run, trouble, way)) return false;
     errors += (*runs_)[bed].errors - run.errors;
     warnings += (*runs_)[bed].warnings - run.warnings;

@@ -3,8 +3,8 @@
 #include <memory>
 #include <vector>
 
-#include "aftercrop/check/way_out.h"
 #include "aftercrop/check/bed_run.h"
+#include "aftercrop/check/way_out.h"
 
 namespace aftercrop::check {
 
@@ -35,8 +35,8 @@ class WayFinder {
  private:
   using Offer = std::vector<WayOut>;
   [[nodiscard]] bool works(const WayOut& way, const Trouble& trouble);
-  [[nodiscard]] bool quickly_out(const WayOut& way, const Trouble& trouble) const;
-  [[nodiscard]] bool refused_at_once(const Change& change, const Trouble& trouble) const;
+  [[nodiscard]] bool quickly_out(const WayOut& way, const Trouble& trouble);
+  [[nodiscard]] bool refused_at_once(const Change& change, const Trouble& trouble);
   [[nodiscard]] Offer offers(const Trouble& trouble) const;
   void offer_moves(const Trouble& trouble, int first, int last, Offer& out) const;
   void offer_beds(const Trouble& trouble, Offer& out) const;
@@ -60,7 +60,7 @@ class WayFinder {
   const catalogue::Catalogue* catalogue_;
   const std::vector<BedCase>* cases_;
   const std::vector<BedRun>* runs_;
-  int tried_ = 0;
+  int lived_ = 0;  ///< weeks, in trials
 };
 
 /// The planting with another start: as long as crop and site then ask, its plants raised as long

@@ -67,10 +67,12 @@ std::optional<Planting> cover_from(const Place& place, catalogue::CropId id, Wee
     return planting;
   }
   const bool cuts = may(Ending::CutRootsLeft);
+  const auto likely_dead = climate::harvest_deadline(crop, place.site(), start);
   planting.ending = cuts ? Ending::CutRootsLeft : Ending::Incorporated;
   const int rest = place.next() != nullptr ? 1 : 0;
   for (Week past = limit - Weeks(rest); past > start + Weeks(2); past = past - Weeks(1)) {
     if (killed && past > *killed) continue;
+    if (likely_dead && past > *likely_dead + Weeks(1)) continue;
     const auto progress = climate::cover_progress(crop, place.site(), {start, past});
     if (progress.stand < 1.0) break;
     const bool again = cuts && crop.cover->regrowth == catalogue::Regrowth::High;

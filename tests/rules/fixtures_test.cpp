@@ -165,7 +165,7 @@ TEST_CASE("rules: each that looks at a stand has its function, its words and a s
 TEST_CASE(
     "rules: table, README and the schema of a garden name the same rules, settings and words") {
   const auto readme = text_of(kRoot / "README.md");
-  const auto schema = text_of(kRoot / "tools/schema/garden.json");
+  const auto schema = text_of(kRoot / "tools/schema/garden.schema.json");
   for (const garden::RuleCard& card : garden::kRuleCards) {
     const std::string name(card.name);
     CAPTURE(name);
