@@ -139,7 +139,8 @@ void Judge::seek_help(const Trouble& trouble, WayFinder& finder, Diagnostic& fin
     if (!finder.tired()) finding.help += "; no change of one stand that was tried clears it";
     return;
   }
-  finding.help = fmt::format("{}: tried, and this finding is gone without a new one", way->words);
+  finding.help = fmt::format("{}: tried, and this finding is gone {}", way->words,
+                             way->warns ? "at the price of a warning" : "without a new one");
   result_.cures.push_back({trouble.rule, trouble.bed, trouble.weeks.first, std::move(*way)});
 }
 

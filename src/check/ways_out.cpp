@@ -67,12 +67,16 @@ bool WayFinder::tired() const { return lived_ >= kMostWeeks; }
 
 std::optional<WayOut> WayFinder::find(const Trouble& trouble) {
   if (tired()) return {};
+  std::optional<WayOut> second_best;
   for (WayOut& way : offers(trouble)) {
     if (quickly_out(way, trouble)) continue;
-    if (works(way, trouble)) return std::move(way);
+    if (works(way, trouble)) {
+      if (!way.warns) return std::move(way);
+      if (!second_best) second_best = std::move(way);
+    }
     if (tired()) break;
   }
-  return {};
+  return second_best;
 }
 
 /// Rules that forbid the stand where it would come are asked before a bed is lived through.
@@ -111,7 +115,7 @@ bool WayFinder::refused_at_once(const Change& change, const Trouble& trouble) {
   return forbidden || again;
 }
 
-bool WayFinder::works(const WayOut& way, const Trouble& trouble) {
+bool WayFinder::works(WayOut& way, const Trouble& trouble) {
   std::vector<std::size_t> beds = {trouble.bed.place()};
   for (const Change& change : way.changes) beds.push_back(change.instead.bed.place());
   std::sort(beds.begin(), beds.end());
@@ -132,8 +136,8 @@ bool WayFinder::works(const WayOut& way, const Trouble& trouble) {
     errors += (*runs_)[bed].errors - run.errors;
     warnings += (*runs_)[bed].warnings - run.warnings;
   }
-  return trouble.severity == Severity::Error ? errors > 0 && warnings >= 0
-                                             : errors >= 0 && warnings > 0;
+  way.warns = warnings < 0;
+  return trouble.severity == Severity::Error ? errors > 0 : errors >= 0 && warnings > 0;
 }
 
 const Planting* WayFinder::stand_before(const Trouble& trouble) const {

@@ -34,7 +34,7 @@ class WayFinder {
 
  private:
   using Offer = std::vector<WayOut>;
-  [[nodiscard]] bool works(const WayOut& way, const Trouble& trouble);
+  [[nodiscard]] bool works(WayOut& way, const Trouble& trouble);
   [[nodiscard]] bool quickly_out(const WayOut& way, const Trouble& trouble);
   [[nodiscard]] bool refused_at_once(const Change& change, const Trouble& trouble);
   [[nodiscard]] Offer offers(const Trouble& trouble) const;

@@ -116,10 +116,14 @@ double Land::bed_m2(garden::BedId bed, const Stands& stands, const Obstacles& ob
   for (const auto* one : order) {
     const WeekSpan weeks = one->first.spec.weeks;
     const bool taken = std::any_of(others.begin(), others.end(), [&](const auto* other) {
-      return meet(other->spec.weeks, weeks);
+      return !other->cover && meet(other->spec.weeks, weeks);  // covers give way
     });
     if (taken || one->second <= best || state.week > weeks.first) continue;
     while (lived < others.size() && others[lived]->spec.weeks.past <= weeks.first) {
+      if (others[lived]->spec.weeks.first < state.week) {
+        ++lived;
+        continue;
+      }
       (void)ledger.idle(state, others[lived]->spec.weeks.first);
       (void)ledger.advance(state, *others[lived++]);
     }

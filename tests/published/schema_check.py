@@ -202,7 +202,7 @@ def check_outputs():
             "output-check": ("check", garden, plan),
             "output-ledger": ("ledger", garden, plan),
             "output-crops": ("crops",),
-            "output-explain": ("explain", garden, plan, "--bed", "1.1", "--week", "2027-W25", "--crop", "kale"),
+            "output-explain": ("explain", garden, plan, "--bed", "A.1", "--week", "2027-W25", "--crop", "kale"),
         }
         for name, words in runs.items():
             code, out, told = run(*words, "--format", "json")

@@ -16,12 +16,13 @@ struct Change {
 };
 
 /// A small change of a plan that was tried with the same rules: with it the finding is gone, no
-/// error comes in its stead and no more warnings than before.
+/// error comes in its stead and, unless `warns`, no more warnings than before.
 struct WayOut {
   enum class Kind { Moved, OtherBed, Swapped, Ending, OtherEnd, Added };
   Kind kind = Kind::Moved;
   std::vector<Change> changes;  ///< one; two where stands change places
   std::string words;            ///< "start it on 2027-06-07"
+  bool warns = false;           ///< of an error only: it is gone, but more warnings are told
 };
 
 /// A way out, and the finding that it is for.
