@@ -58,8 +58,8 @@ struct Diagnostic {
   std::vector<std::string> references;  ///< published sources of the rule
   std::string bed;                      ///< findings only
   std::string cause;  ///< findings only: equal where a reader would say "the same again"
-  std::optional<calendar::Week> week;   ///< findings only
-  std::optional<Measure> measure;       ///< findings only
+  std::optional<calendar::Week> week;  ///< findings only
+  std::optional<Measure> measure;      ///< findings only
 };
 
 /// The sink that every reader and check reports to. Nothing is thrown for bad user data.
