@@ -93,7 +93,8 @@ void raise_bound(json& certificate, double by) {
 void change_class(json& certificate, std::size_t place, double factor) {
   json& row = certificate["classes"][place];
   const double old = row["per_bed"];
-  row["per_bed"] = old * factor;
+  // A class that its prices pay for in full is worth nothing more: a share of that is no change.
+  row["per_bed"] = old < 1e-3 ? old + factor - 1.0 : old * factor;
   raise_bound(certificate,
               static_cast<double>(row["beds"].size()) * (row["per_bed"].get<double>() - old));
 }
