@@ -32,16 +32,11 @@ class BedTimeGraph {
   [[nodiscard]] calendar::WeekSpan weeks() const { return weeks_; }
   [[nodiscard]] calendar::Week last() const { return last_; }
 
-  /// Greatest sum of arc profits from each week to the end, whatever the bed's state: one entry a
-  /// week from the first node to `last`. `profit` has one entry an arc.
-  [[nodiscard]] std::vector<double> greatest_from(const std::vector<double>& profit) const;
-
  private:
   struct Graph;
   calendar::WeekSpan weeks_;
   calendar::Week last_;
   std::vector<Arc> arcs_;
-  std::vector<std::size_t> first_;  ///< one a node, and one past the end
   std::unique_ptr<Graph> graph_;
 };
 
