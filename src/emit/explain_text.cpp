@@ -73,9 +73,11 @@ void add_stand(std::string& out, const Explained& explained, int width) {
   }
   if (told.stands == nullptr) return;
   if (told.plan_value > 0.0) {
+    const std::string worth = worth_text(-told.share_of_value * told.plan_value, told);
     add_folded(out,
-               fmt::format("without it the plan is worth {} of its value",
-                           worth_text(-told.share_of_value * told.plan_value, told)),
+               worth == kAsGood
+                   ? std::string("without it the plan would be as good")
+                   : fmt::format("without it the plan is worth {} of its value", worth),
                width);
   }
   const LatestDay latest = latest_of(explained);
