@@ -94,8 +94,8 @@ WindowVerdict judge_earliest(const Crop& crop, const SiteClimate& site, Week sta
   if (spring && since_last && frost.in_spring_half(shows)) {
     const double since = *since_last;
     // The trade's days are told for the inland north, where the cold that hurts seedlings binds
-    // later than they do. By mild coasts light frosts go on for weeks that hardy seed does not mind:
-    // there the cold itself decides.
+    // later than they do. By mild coasts light frosts go on for weeks that hardy seed does not
+    // mind: there the cold itself decides.
     if (tender && since < rule.days_from_last_frost) {
       return {OutOfWindow::TooEarly, since, rule.days_from_last_frost, "days from last frost"};
     }
