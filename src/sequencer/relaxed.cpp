@@ -34,6 +34,7 @@ Relaxed::Relaxed(const BedClass& beds, const Objective& objective)
     season_of_node_.push_back(beds.ledger->site().season_of({week, week + Weeks(1)}));
   }
   end_ = beds.graph->weeks().length().count();
+  find_unbound();
   read_arcs();
   count_repeats();
   start_ = readiness_of(beds.start);
@@ -90,14 +91,32 @@ void Relaxed::read_rules(Arc& arc, const Choice& choice) {
   arc.unready[static_cast<std::size_t>(Readiness::None)] = allowed ? value.warnings : kRefused;
 }
 
-/// A family that stood here before the seasons is never further back than at their start.
+/// Groups with a stand that no rule is asked about (decided already), or that counts for two
+/// seasons (a long one): after it, stands of its season come without a break.
+void Relaxed::find_unbound() {
+  const catalogue::Catalogue& rows = beds_->ledger->catalogue();
+  for (const Choice& choice : beds_->choices) {
+    const bool plain =
+        choice.decided == nullptr && choice.stand.season_as_next == choice.stand.season_as_previous;
+    if (!plain) unbound_.insert(rows.crop(choice.stand.spec.crop).group);
+  }
+}
+
+/// A food crop that its own group's last season refuses at the start is refused for good: no other
+/// stand of its season could come before it. Warnings are left out: only the first stand of a
+/// season hears them.
 void Relaxed::read_history(Arc& arc, const Choice& choice) {
+  const catalogue::Crop& crop = beds_->ledger->catalogue().crop(choice.stand.spec.crop);
+  if (crop.is_cover() || !crop.group.known() || unbound_.count(crop.group) > 0) return;
+  ledger::BedState past;
+  past.week = beds_->start.week;
+  past.known_since = beds_->start.known_since;
+  past.crop_season[crop.group.place()] = beds_->start.crop_season[crop.group.place()];
   rules::Breaches breaches;
   rules::find_rule(garden::RuleId::FamilyBreak)
-      ->judge({*beds_->ledger, beds_->start, choice.stand, beds_->clubroot_seen}, breaches);
+      ->judge({*beds_->ledger, past, choice.stand, beds_->clubroot_seen}, breaches);
   Value value;
   arc.refused = !objective_->charge_breaches(breaches, choice.worth, value);
-  arc.costs += value.warnings;
 }
 
 /// Asks the legume rule whether a heavy feeder right after this stand would be content.
@@ -138,7 +157,7 @@ int Relaxed::key_of(const Choice& choice) {
   const auto& policy = beds_->ledger->garden().policy;
   if (policy.of(garden::RuleId::FamilyBreak) != garden::Setting::Require) return -1;
   if (crop.is_cover() || !crop.group.known()) return -1;
-  if (choice.stand.season_as_next != choice.stand.season_as_previous) return -1;
+  if (unbound_.count(crop.group) > 0) return -1;
   const int breaks = rows.group(crop.group).crop.min;
   if (breaks <= 0 || rows.group(crop.group).crop.rec <= 0) return -1;
   std::size_t group = 0;

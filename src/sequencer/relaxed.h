@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cstdint>
+#include <set>
 #include <vector>
 
 #include "sequencer/classes.h"
@@ -67,6 +68,7 @@ class Relaxed {
  private:
   void read_arcs();
   void read_rules(Arc& arc, const Choice& choice);
+  void find_unbound();
   void read_history(Arc& arc, const Choice& choice);
   [[nodiscard]] int key_of(const Choice& choice);
   void count_repeats();
@@ -78,7 +80,8 @@ class Relaxed {
   const Objective* objective_;
   const Choice* hungry_ = nullptr;  ///< any heavy feeder, to ask the rule with
   std::vector<Arc> arcs_;
-  std::vector<std::size_t> first_;  ///< arcs of a node, one more than nodes
+  std::vector<std::size_t> first_;             ///< arcs of a node, one more than nodes
+  std::set<catalogue::BreakGroupId> unbound_;  ///< groups without fees and refusals here
   std::vector<Group> groups_;
   std::vector<Key> keys_;
   std::vector<int> season_of_node_;

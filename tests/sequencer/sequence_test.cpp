@@ -188,3 +188,39 @@ TEST_CASE("sequencer: reaches the optimum of tiny gardens, and its bound is neve
     CHECK(optimum <= *outcome.bound);
   }
 }
+
+TEST_CASE(
+    "sequencer: no plan is worth more than its bound where breaks let stands share a season") {
+  struct Row {
+    const char* name;
+    const char* text;
+  };
+  const Row rows[] = {
+      {"lettuce twice in the season after lettuce",
+       "garden: lettuce twice\n"
+       "site: {climate: minneapolis}\n"
+       "units: metric\n"
+       "seasons: {from: 2027-03-01, years: 1}\n"
+       "beds: [{beds: [A], length: 6 m, width: 1 m, soil: loam}]\n"
+       "history:\n"
+       "  - {bed: A, crop: lettuce-leaf, from: 2026-05-25, to: 2026-07-27, ending: harvested-cut}\n"
+       "wants: [{crop: lettuce-leaf, amount: 30 m2, harvest: [05-01, 10-30], weight: 1}]\n"},
+      {"cabbage before and after a radish that is kept",
+       "garden: a kept radish\n"
+       "site: {climate: minneapolis}\n"
+       "units: metric\n"
+       "seasons: {from: 2027-03-01, years: 2}\n"
+       "beds: [{beds: [A], length: 6 m, width: 1 m, soil: loam}]\n"
+       "wants:\n"
+       "  - {crop: cabbage-late, amount: 6 m2, harvest: [07-01, 11-10], years: each, weight: 2}\n"
+       "keep:\n"
+       "  - {bed: A, crop: radish, from: 2028-04-10, to: 2028-05-15, ending: harvested-pulled}\n"},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.name);
+    const sequencer::Outcome outcome = read_ground(row.text).sequence(rounds(40));
+    REQUIRE(outcome.bound);
+    CHECK(outcome.value.total() > 0.0);
+    CHECK(outcome.value.total() <= *outcome.bound);
+  }
+}
