@@ -1,6 +1,7 @@
 #include "aftercrop/diagnostic/render.h"
 
 #include <doctest/doctest.h>
+#include <fmt/format.h>
 
 #include <string>
 
@@ -42,10 +43,9 @@ TEST_CASE("render: colour codes appear only when they are asked for") {
 }
 
 TEST_CASE("render: a long line is cut around the caret, long help is folded") {
-  const std::string text = std::string(200, 'x') + "HERE" + std::string(200, 'y');
+  const std::string text = fmt::format("{:x<200}HERE{:y<200}", "", "");
   Diagnostics out;
-  out.error("too-long", "long", at(text, 1, 201, 4),
-            std::string(30, 'a') + " " + std::string(30, 'b'));
+  out.error("too-long", "long", at(text, 1, 201, 4), fmt::format("{:a<30} {:b<30}", "", ""));
   const std::string shown = render_full(out.all()[0], {false, 50});
   CHECK(shown.find("HERE") != std::string::npos);
   CHECK(shown.find("...xxx") != std::string::npos);
