@@ -18,7 +18,7 @@ Planned make_plan(const load::LoadedGarden& loaded, const Limits& limits, const 
   stop.interrupted = interrupted;
   catch_interrupt();
   {
-    ProgressLine line(!shared.quiet);
+    ProgressLine line(shared, planned.loaded.garden, planned.loaded.catalogue);
     planned.outcome =
         sequencer::sequence(loaded.garden, loaded.catalogue, planned.climates, stop,
                             [&](const sequencer::Progress& progress) { line.show(progress); });

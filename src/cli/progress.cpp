@@ -4,42 +4,95 @@
 
 #include <algorithm>
 #include <cmath>
-#include <string>
+#include <vector>
 
 #include "cli/terminal.h"
+#include "diagnostic/text.h"
 
 namespace aftercrop::cli {
 namespace {
 
-constexpr std::chrono::milliseconds kBetweenLines{100};
+constexpr std::chrono::milliseconds kBetweenDrawings{100};
+constexpr std::chrono::seconds kBetweenLines{10};
+constexpr double kAsGoodAsMet = 0.95;
 
-std::string line(const sequencer::Progress& progress) {
-  std::string text = fmt::format("{:.0f} s  {}  ", progress.seconds, progress.step);
-  if (progress.share_met > 0.0) {
-    text += fmt::format("{:.0f} % of what you want, ", 100.0 * progress.share_met);
+std::vector<garden::LineMet> short_lines(const sequencer::Progress& progress,
+                                         const garden::Garden& garden) {
+  std::vector<garden::LineMet> lines = garden::lines_met(garden, progress.wants);
+  std::erase_if(lines, [](const auto& line) { return line.share() >= kAsGoodAsMet; });
+  std::stable_sort(lines.begin(), lines.end(),
+                   [](const auto& a, const auto& b) { return a.share() < b.share(); });
+  return lines;
+}
+
+/// As many crops as find room in `width` columns, and how many more there are.
+std::string short_text(const std::vector<garden::LineMet>& lines,
+                       const catalogue::Catalogue& catalogue, int width) {
+  std::string out;
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    const std::string next =
+        fmt::format("{}{} {:.0f} %", out.empty() ? "; short: " : ", ",
+                    diagnostic::printable(catalogue.crop(lines[i].want->crop).name),
+                    std::floor(100.0 * lines[i].share()));
+    const std::size_t left = lines.size() - i - 1;
+    const std::string more = left == 0 ? "" : fmt::format(", {} more", left);
+    if (diagnostic::columns_of(out + next + more) > width) {
+      const std::string rest = fmt::format("{}{} {}", out.empty() ? "; " : ", ", left + 1,
+                                           out.empty() ? "short" : "more");
+      return diagnostic::columns_of(out + rest) <= width ? out + rest : out;
+    }
+    out += next;
   }
-  text += fmt::format("value {:.0f}", progress.value);
-  if (progress.bound) {
-    const double gap = (*progress.bound - progress.value) / std::max(1.0, std::abs(progress.value));
-    text += fmt::format(", at most {:.0f} (gap {:.1f} %)", *progress.bound, 100.0 * gap);
+  return out;
+}
+
+std::string in_width(const std::string& text, int width) {
+  std::string out;
+  for (std::size_t at = 0; at < text.size();) {
+    const diagnostic::Character next = diagnostic::character_at(text, at);
+    const std::string longer = out + text.substr(at, next.bytes);
+    if (diagnostic::columns_of(longer) > width) break;
+    out = longer;
+    at += next.bytes;
   }
-  return text;
+  return out;
 }
 
 }  // namespace
 
-ProgressLine::ProgressLine(bool wanted) : wanted_(wanted && can_redraw(stderr)) {}
+std::string progress_text(const sequencer::Progress& progress, const garden::Garden& garden,
+                          const catalogue::Catalogue& catalogue, int width) {
+  std::string text =
+      fmt::format("{:.0f} s  {}  value {:.0f}", progress.seconds, progress.step, progress.value);
+  if (progress.bound) {
+    const double gap = (*progress.bound - progress.value) / std::max(1.0, std::abs(progress.value));
+    text += fmt::format(", at most {:.0f} (gap {:.1f} %)", *progress.bound, 100.0 * gap);
+  }
+  if (!progress.wants.empty()) {
+    text += fmt::format(", wants {:.0f} %",
+                        std::floor(100.0 * garden::share_met(garden, progress.wants) + 1e-9));
+    text +=
+        short_text(short_lines(progress, garden), catalogue, width - diagnostic::columns_of(text));
+  }
+  return in_width(text, width);
+}
+
+ProgressLine::ProgressLine(const Shared& shared, const garden::Garden& garden,
+                           const catalogue::Catalogue& catalogue)
+    : garden_(&garden),
+      catalogue_(&catalogue),
+      wanted_(!shared.quiet),
+      redraws_(can_redraw(stderr) && shared.color != ColorChoice::Never) {}
 
 void ProgressLine::show(const sequencer::Progress& progress) {
   if (!wanted_) return;
   const auto now = Clock::now();
-  if (drawn_ && now - last_ < kBetweenLines) return;
+  if (redraws_ && drawn_ && now - last_ < kBetweenDrawings) return;
+  if (!redraws_ && now - last_ < kBetweenLines) return;
   last_ = now;
-  drawn_ = true;
-  std::string text = line(progress);
-  const auto room = static_cast<std::size_t>(terminal_width() - 1);
-  if (text.size() > room) text.resize(room);
-  print(stderr, "\r" + text + "\x1b[K");
+  const std::string text = progress_text(progress, *garden_, *catalogue_, terminal_width() - 1);
+  print(stderr, redraws_ ? "\r" + text + "\x1b[K" : text + "\n");
+  drawn_ = redraws_;
   std::fflush(stderr);
 }
 

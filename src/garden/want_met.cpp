@@ -64,25 +64,26 @@ std::vector<WantMet> wants_met(const Garden& garden, const catalogue::Catalogue&
   return met;
 }
 
-double share_met(const Garden& garden, const std::vector<WantMet>& met) {
-  struct Line {
-    double weight = 0.0;
-    double asked = 0.0;
-    double met = 0.0;
-  };
-  std::map<int, Line> lines;  // a repeated want is one line of the garden, and counts once
+std::vector<LineMet> lines_met(const Garden& garden, const std::vector<WantMet>& met) {
+  std::map<int, LineMet> lines;
   for (const WantMet& one : met) {
     const Want& want = garden.wants[one.want];
-    Line& line = lines[want.series];
-    line.weight = want.weight;
+    LineMet& line = lines[want.series];
+    if (line.want == nullptr) line.want = &want;
     line.asked += want.amount;
     line.met += std::min(want.amount, one.met);
   }
+  std::vector<LineMet> out;
+  for (const auto& [series, line] : lines) out.push_back(line);
+  return out;
+}
+
+double share_met(const Garden& garden, const std::vector<WantMet>& met) {
   double sum = 0.0;
   double weights = 0.0;
-  for (const auto& [series, line] : lines) {
-    weights += line.weight;
-    sum += line.weight * (line.asked > 0.0 ? line.met / line.asked : 1.0);
+  for (const LineMet& line : lines_met(garden, met)) {
+    weights += line.want->weight;
+    sum += line.want->weight * line.share();
   }
   return weights > 0.0 ? sum / weights : 1.0;
 }

@@ -75,23 +75,32 @@ void sum_nitrogen(const Assignment& plan, const garden::Garden& garden,
 void tell_wants(const Assignment& plan, const garden::Garden& garden,
                 const std::vector<BedClass>& classes, const Objective& objective,
                 Outcome& outcome) {
-  std::vector<double> delivered(objective.supplies().size(), 0.0);
-  for (const Path& path : plan.paths) {
-    for (std::size_t s = 0; s < delivered.size(); ++s) delivered[s] += path.supply[s];
-  }
-  std::vector<double> met;
-  (void)objective.worth(delivered, &met);
+  const std::vector<garden::WantMet> met = wants_met_by(plan, garden, objective);
   outcome.wants.resize(garden.wants.size());
   for (const WantRow& want : objective.wants()) {
     WantResult& result = outcome.wants[want.want];
     result.want = want.want;
-    const double share = want.amount_m2 > 0.0 ? met[want.want] / want.amount_m2 : 1.0;
-    result.met = garden.wants[want.want].amount * std::min(1.0, share);
-    if (share < kMet) result.why = reason_for(want, classes, objective, plan);
+    result.met = met[want.want].met;
+    if (result.met < kMet * garden.wants[want.want].amount) {
+      result.why = reason_for(want, classes, objective, plan);
+    }
   }
 }
 
 }  // namespace
+
+std::vector<garden::WantMet> wants_met_by(const Assignment& plan, const garden::Garden& garden,
+                                          const Objective& objective) {
+  std::vector<double> met_m2;
+  (void)objective.worth(totals_of(plan, objective).delivered_m2, &met_m2);
+  std::vector<garden::WantMet> met(garden.wants.size());
+  for (std::size_t i = 0; i < met.size(); ++i) met[i].want = i;
+  for (const WantRow& want : objective.wants()) {
+    const double share = want.amount_m2 > 0.0 ? met_m2[want.want] / want.amount_m2 : 1.0;
+    met[want.want].met = garden.wants[want.want].amount * std::min(1.0, share);
+  }
+  return met;
+}
 
 Outcome report(const Assignment& assignment, const garden::Garden& garden,
                const std::vector<BedClass>& classes, const Objective& objective) {

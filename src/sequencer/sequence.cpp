@@ -55,7 +55,7 @@ class Driver {
     Assignment plan = dive_.from_scratch({}, draw_);
     const auto earlier = earlier_assignment(*garden_, classes_, objective_);
     if (earlier && earlier->value >= plan.value) plan = *earlier;
-    say("whole paths", plan.value);
+    say("whole paths", plan);
     repair_all(plan);
     shake_all(plan);
     return finish(plan);
@@ -169,7 +169,7 @@ class Driver {
     for (const int width : kRepairWidths) {
       while (!done(plan) &&
              repair(plan, pricing_, objective_, width, [this] { return enough(); })) {
-        say("repair", plan.value);
+        say("repair", plan);
       }
     }
   }
@@ -181,7 +181,7 @@ class Driver {
       if (done(plan)) break;
       const bool better = shake.round(plan);
       in_vain = better ? 0 : in_vain + 1;
-      if (better) say("again", plan.value);
+      if (better) say("again", plan);
     }
     if (!stopped_by_.empty()) return;
     stopped_by_ = near_enough(plan) ? "gap" : "nothing better found";
@@ -193,14 +193,12 @@ class Driver {
 
   [[nodiscard]] bool done(const Assignment& plan) { return enough() || near_enough(plan); }
 
-  void say(const char* step, double value) const {
-    if (!*tell_) return;
-    Progress progress;
-    progress.seconds = seconds();
-    progress.value = value;
-    progress.bound = bound_;
-    progress.step = step;
-    (*tell_)(progress);
+  void say(const char* step, double value, std::vector<garden::WantMet> wants = {}) const {
+    if (*tell_) (*tell_)({seconds(), value, bound_, std::move(wants), step});
+  }
+
+  void say(const char* step, const Assignment& plan) const {
+    if (*tell_) say(step, plan.value, wants_met_by(plan, *garden_, objective_));
   }
 
   Outcome finish(const Assignment& plan) {

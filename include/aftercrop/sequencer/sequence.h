@@ -7,6 +7,7 @@
 
 #include "aftercrop/garden/garden.h"
 #include "aftercrop/garden/planting.h"
+#include "aftercrop/garden/want_met.h"
 #include "aftercrop/ledger/account.h"
 #include "aftercrop/sequencer/certificate.h"
 
@@ -25,8 +26,8 @@ struct Progress {
   double seconds = 0.0;
   double value = 0.0;
   std::optional<double> bound;
-  double share_met = 0.0;
-  std::string step;  ///< "prices", "whole paths", "repair"
+  std::vector<garden::WantMet> wants;  ///< by the best whole paths so far; empty before there are
+  std::string step;                    ///< "prices", "whole paths", "repair"
 };
 
 /// The objective by term, money-like, over all beds and weeks. Costs are positive numbers.
