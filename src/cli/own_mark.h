@@ -10,7 +10,7 @@ enum class MarkForm {
   LastLine,  ///< "# written by aftercrop, checksum XXXXXXXX" at the end
   Calendar,  ///< an X- property behind PRODID
   Comment,   ///< the same as LastLine in <!-- -->, for pages and pictures
-  Header,    ///< tables: no room for a checksum; the first line tells
+  Column,    ///< tables: a last column "checksum", filled in on the first row
 };
 
 /// By the ending of the file's name.
@@ -19,8 +19,7 @@ enum class MarkForm {
 /// The text with its mark.
 [[nodiscard]] std::string marked(std::string_view text, MarkForm form);
 
-/// True if `old_text` was written by `marked` and is still as it was. For tables: if it begins
-/// with the same line as `new_text`.
-[[nodiscard]] bool untouched(std::string_view old_text, std::string_view new_text, MarkForm form);
+/// True if `text` was written by `marked` and is still as it was.
+[[nodiscard]] bool untouched(std::string_view text, MarkForm form);
 
 }  // namespace aftercrop::cli

@@ -116,9 +116,8 @@ std::optional<std::string> why_not_replace(const std::string& path, std::string_
   if (!fs::is_regular_file(path, error)) return {};
   const load::TextOrReason old_text = read_file(path);
   if (!old_text.text) return old_text.reason;
-  const MarkForm form = mark_form(path);
   if (old_text.text->empty() || *old_text.text == text) return {};
-  if (untouched(*old_text.text, text, form)) return {};
+  if (untouched(*old_text.text, mark_form(path))) return {};
   return "it was edited, or aftercrop did not write it; name another file, or say --force";
 }
 

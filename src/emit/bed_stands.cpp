@@ -1,24 +1,10 @@
 #include "emit/bed_stands.h"
 
-#include <map>
-#include <tuple>
-
 #include "aftercrop/ledger/walk.h"
 #include "emit/calendar_rows.h"
 
 namespace aftercrop::emit {
 namespace {
-
-using StartKey = std::tuple<garden::BedId, catalogue::CropId, calendar::Date>;
-
-std::map<StartKey, const Task*> start_tasks(const std::vector<Task>& tasks) {
-  std::map<StartKey, const Task*> starts;
-  for (const Task& task : tasks) {
-    if (task.kind != TaskKind::Sow && task.kind != TaskKind::PlantOut) continue;
-    starts.emplace(StartKey{task.bed, task.crop, task.date}, &task);
-  }
-  return starts;
-}
 
 const ledger::StandLine* line_of(const ledger::BedAccount* account,
                                  const garden::Planting* planting) {

@@ -29,7 +29,9 @@ std::string task_lines(const CalendarInput& input) {
   return out;
 }
 
-std::string planting_line(const garden::Planting& planting, const CalendarInput& input) {
+/// `start` is null for a stand that began before the seasons.
+std::string planting_line(const garden::Planting& planting, const Task* start,
+                          const CalendarInput& input) {
   static constexpr std::array<const char*, 3> kResistance = {"", "tolerant", "resistant"};
   const catalogue::Crop& crop = input.catalogue.crop(planting.crop);
   std::string partners;
@@ -42,17 +44,22 @@ std::string planting_line(const garden::Planting& planting, const CalendarInput&
                    week_text(planting.from), planting.harvest ? planting.harvest->first.text() : "",
                    planting.harvest ? planting.harvest->past.text() : "", planting.to.text(),
                    std::string(catalogue::name(planting.ending)),
-                   kResistance[static_cast<std::size_t>(planting.resistance)], partners});
+                   kResistance[static_cast<std::size_t>(planting.resistance)], partners,
+                   start == nullptr ? "" : start->latest.text(),
+                   start == nullptr ? "" : start->latest_why});
 }
 
 }  // namespace
 
 std::string calendar_csv(const CalendarInput& input, bool plantings) {
   if (!plantings) return task_lines(input);
-  std::string out = csv_line({"bed", "crop", "name", "raised", "from", "week", "harvest_from",
-                              "harvest_to", "to", "ending", "resistance", "partners"});
+  std::string out =
+      csv_line({"bed", "crop", "name", "raised", "from", "week", "harvest_from", "harvest_to", "to",
+                "ending", "resistance", "partners", "latest_start", "latest_why"});
+  const auto starts = start_tasks(input.tasks);
   for (const garden::Planting* planting : chosen_plantings(input)) {
-    out += planting_line(*planting, input);
+    const auto start = starts.find({planting->bed, planting->crop, planting->from});
+    out += planting_line(*planting, start == starts.end() ? nullptr : start->second, input);
   }
   return out;
 }

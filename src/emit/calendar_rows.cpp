@@ -49,6 +49,15 @@ std::vector<const garden::Planting*> chosen_plantings(const CalendarInput& input
   return rows;
 }
 
+std::map<StartKey, const Task*> start_tasks(const std::vector<Task>& tasks) {
+  std::map<StartKey, const Task*> starts;
+  for (const Task& task : tasks) {
+    if (task.kind != TaskKind::Sow && task.kind != TaskKind::PlantOut) continue;
+    starts.emplace(StartKey{task.bed, task.crop, task.date}, &task);
+  }
+  return starts;
+}
+
 std::string order_text(const OrderLine& line, garden::UnitSystem units) {
   if (line.unit == "g")
     return fmt::format("{} {}", mass_text(line.amount / 1000.0, units), line.what);

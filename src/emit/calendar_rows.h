@@ -2,6 +2,7 @@
 
 #include <map>
 #include <string>
+#include <tuple>
 #include <vector>
 
 #include "aftercrop/emit/calendar.h"
@@ -15,6 +16,11 @@ namespace aftercrop::emit {
 [[nodiscard]] std::vector<const Task*> chosen_tasks(const CalendarInput& input);
 /// Plantings of the beds asked for, by bed, then start.
 [[nodiscard]] std::vector<const garden::Planting*> chosen_plantings(const CalendarInput& input);
+
+/// The sowing or planting out of a stand by its bed, crop and first day; none for one that began
+/// before the seasons.
+using StartKey = std::tuple<garden::BedId, catalogue::CropId, calendar::Date>;
+[[nodiscard]] std::map<StartKey, const Task*> start_tasks(const std::vector<Task>& tasks);
 
 /// "2.1 g carrot seed", "24 garlic cloves".
 [[nodiscard]] std::string order_text(const OrderLine& line, garden::UnitSystem units);

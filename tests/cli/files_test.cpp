@@ -56,6 +56,9 @@ const MarkRow kMarks[] = {
     {"a plan", MarkForm::LastLine, "plan: x\nplantings: []\n", "plan: x", "plan: y"},
     {"a calendar", MarkForm::Calendar,
      "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//aftercrop\r\nEND:VCALENDAR\r\n", "2.0", "2.1"},
+    {"a table", MarkForm::Column, "date,task\r\n1,\"a, b\"\r\n2,c\r\n", "2,c", "2,d"},
+    {"a table whose rows were put in another order", MarkForm::Column,
+     "date,task\r\n1,a\r\n2,c\r\n3,d\r\n", "2,c,\r\n3,d,", "3,d,\r\n2,c,"},
 };
 
 struct ReadingRow {
@@ -70,14 +73,14 @@ TEST_CASE("own mark: a marked text is known as ours until somebody edits it") {
     CAPTURE(row.name);
     const std::string whole = aftercrop::cli::marked(row.text, row.form);
     CHECK(whole != row.text);
-    CHECK(aftercrop::cli::untouched(whole, "", row.form));
-    CHECK_FALSE(aftercrop::cli::untouched(row.text, "", row.form));
+    CHECK(aftercrop::cli::untouched(whole, row.form));
+    CHECK_FALSE(aftercrop::cli::untouched(row.text, row.form));
     std::string edited = whole;
     edited.replace(edited.find(row.edited_from), std::string(row.edited_from).size(),
                    row.edited_to);
-    CHECK_FALSE(aftercrop::cli::untouched(edited, "", row.form));
-    CHECK_FALSE(aftercrop::cli::untouched(whole + "# mine\n", "", row.form));
-    CHECK_FALSE(aftercrop::cli::untouched("", "", row.form));
+    CHECK_FALSE(aftercrop::cli::untouched(edited, row.form));
+    CHECK_FALSE(aftercrop::cli::untouched(whole + "# mine\n", row.form));
+    CHECK_FALSE(aftercrop::cli::untouched("", row.form));
   }
 }
 
@@ -96,15 +99,24 @@ TEST_CASE("write: an output is written again over itself, and not over an edited
   CHECK(folder.count() == 1);  // nothing lies beside it
 }
 
-TEST_CASE("write: a table is replaced only where its first line is ours") {
+TEST_CASE("write: a table that somebody edited stays, though its first line is as it was") {
   const Folder folder;
   const std::string table = folder.at("tasks.csv");
-  CHECK_FALSE(aftercrop::cli::write_output(table, "date,task\r\n1,a\r\n", false));
-  CHECK(text_of(table) == "date,task\r\n1,a\r\n");
-  CHECK_FALSE(aftercrop::cli::write_output(table, "date,task\r\n2,b\r\n", false));
-  put(table, "accounts,2027\n");
-  CHECK(aftercrop::cli::write_output(table, "date,task\r\n2,b\r\n", false));
-  CHECK(text_of(table) == "accounts,2027\n");
+  CHECK_FALSE(aftercrop::cli::write_output(table, "date,task\r\n1,a\r\n2,b\r\n", false));
+  const std::string first = text_of(table);
+  CHECK(first.substr(0, 20) == "date,task,checksum\r\n");
+  CHECK_FALSE(aftercrop::cli::write_output(table, "date,task\r\n3,c\r\n", false));
+  CHECK_FALSE(aftercrop::cli::write_output(table, "date,task\r\n1,a\r\n2,b\r\n", false));
+  CHECK(text_of(table) == first);
+  for (const std::string& edited :
+       {first + "4,mine,\r\n", std::string("date,task\r\n1,a\r\n2,b\r\n"),
+        first.substr(0, first.rfind("2,b")), first.substr(0, first.size() - 1)}) {
+    CAPTURE(edited);
+    put(table, edited);
+    CHECK(aftercrop::cli::write_output(table, "date,task\r\n3,c\r\n", false));
+    CHECK(text_of(table) == edited);
+  }
+  CHECK_FALSE(aftercrop::cli::write_output(table, "date,task\r\n3,c\r\n", true));
 }
 
 TEST_CASE("write: links are followed and the mode of the old file is kept") {

@@ -47,6 +47,9 @@ def check_planting(planting, tasks):
     starts = [t for t in own if t["kind"] in STARTS and t["date"] == planting["from"]]
     if len(starts) > 1:
         faults.append(f"{label}: started {len(starts)} times")
+    latest = [(t["latest"], t["latest_why"]) for t in starts] or [("", "")]
+    if latest[0] != (planting["latest_start"], planting["latest_why"]):
+        faults.append(f"{label}: latest start {planting['latest_start']}, not {latest[0][0]}")
     ends = [t for t in own if t["kind"] in ENDS and day(t["date"]) == last]
     if len(ends) != 1:
         faults.append(f"{label}: ended {len(ends)} times")
