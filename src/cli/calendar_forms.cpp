@@ -38,8 +38,9 @@ std::string text_for(const std::string& path, const emit::CalendarInput& input,
   if (ending == ".ics") return emit::calendar_ics(input, {files.remind_days, text_before(path)});
   if (ending == ".svg") return emit::calendar_svg(input, files.as_of);
   if (ending == ".html") {
-    return emit::calendar_html(
-        {input, files.judgement.accounts, files.judgement.findings, files.as_of});
+    std::vector<ledger::BedAccount> accounts = files.judgement.accounts;
+    ledger::add_load_spans(accounts, files.garden, files.catalogue, files.climates, files.plan);
+    return emit::calendar_html({input, accounts, files.judgement.findings, files.as_of});
   }
   return emit::calendar_txt(input);
 }

@@ -40,13 +40,7 @@ ExitCode run_ledger(const LedgerOptions& options, const Shared& shared) {
   if (beds.empty()) return ExitCode::Unusable;
   const ledger::SiteClimates climates(garden, catalogue);
   std::vector<ledger::BedAccount> accounts = accounts_of(beds, *opened, catalogue, climates);
-  const catalogue::Catalogue fast_rows = ledger::at_its_fastest(catalogue);
-  const catalogue::Catalogue slow_rows = ledger::at_its_slowest(catalogue);
-  const auto fastest = accounts_of(beds, *opened, fast_rows, climates);
-  const auto slowest = accounts_of(beds, *opened, slow_rows, climates);
-  for (std::size_t i = 0; i < accounts.size(); ++i) {
-    ledger::add_load_spans(accounts[i], fastest[i], slowest[i]);
-  }
+  ledger::add_load_spans(accounts, garden, catalogue, climates, opened->plan);
   if (shared.format == Format::Json) {
     print(stdout, emit::ledger_json(garden, catalogue, accounts));
     return ExitCode::Fine;

@@ -20,6 +20,7 @@ constexpr double kStripHeight = 12;
 constexpr double kLabelHeight = 20;
 constexpr double kNameWidth = 7.6;  // of a letter, about
 constexpr double kLineHeight = 14;
+constexpr double kNear = 0.4;  // so far from a line a place may lie and count as on it
 
 /// Places of weeks and values on the paper.
 class Scale {
@@ -93,20 +94,61 @@ void add_time_axis(std::string& out, const TimeChart& chart, const Scale& scale,
   }
 }
 
-std::string path_of(const std::vector<ChartPoint>& points, const Scale& scale) {
+struct Place {
+  double x = 0.0;
+  double y = 0.0;
+};
+
+/// Leaves out the places between `first` and `last` that a straight line passes near enough.
+void keep_bends(const std::vector<Place>& places, std::size_t first, std::size_t last,
+                std::vector<char>& kept) {
+  const double run = places[last].x - places[first].x;
+  std::size_t farthest = first;
+  double most = kNear;
+  for (std::size_t i = first + 1; i < last; ++i) {
+    const double along = run > 0.0 ? (places[i].x - places[first].x) / run : 0.0;
+    const double straight = places[first].y + along * (places[last].y - places[first].y);
+    if (std::abs(places[i].y - straight) <= most) continue;
+    most = std::abs(places[i].y - straight);
+    farthest = i;
+  }
+  if (farthest == first) return;
+  kept[farthest] = 1;
+  keep_bends(places, first, farthest, kept);
+  keep_bends(places, farthest, last, kept);
+}
+
+/// The line on paper, by its bends alone.
+std::vector<Place> bends(const std::vector<ChartPoint>& points, const Scale& scale) {
+  std::vector<Place> places;
+  for (const ChartPoint& point : points)
+    places.push_back({scale.x(point.week), scale.y(point.value)});
+  if (places.empty()) return places;
+  std::vector<char> kept(places.size(), 0);
+  kept.front() = kept.back() = 1;
+  keep_bends(places, 0, places.size() - 1, kept);
+  std::vector<Place> out;
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    if (kept[i] != 0) out.push_back(places[i]);
+  }
+  return out;
+}
+
+std::string path_of(const std::vector<Place>& places) {
   std::string path;
-  for (const ChartPoint& point : points) {
-    const std::string y = coordinate(scale.y(point.value));
-    path += fmt::format("{}{} {}", path.empty() ? "M" : "L", coordinate(scale.x(point.week)), y);
+  for (const Place& place : places) {
+    path +=
+        fmt::format("{}{} {}", path.empty() ? "M" : "L", coordinate(place.x), coordinate(place.y));
   }
   return path;
 }
 
 void add_range(std::string& out, const ChartLine& line, const Scale& scale) {
-  if (line.range.empty()) return;
-  std::vector<ChartPoint> outline = line.points;
-  outline.insert(outline.end(), line.range.rbegin(), line.range.rend());
-  out += fmt::format("<path class=\"range {}\" d=\"{}Z\"/>\n", line.style, path_of(outline, scale));
+  if (line.low.empty() || line.high.empty()) return;
+  std::vector<Place> outline = bends(line.low, scale);
+  const std::vector<Place> back = bends(line.high, scale);
+  outline.insert(outline.end(), back.rbegin(), back.rend());
+  out += fmt::format("<path class=\"range {}\" d=\"{}Z\"/>\n", line.style, path_of(outline));
 }
 
 /// The names at the lines' ends, pushed apart where they would lie on each other.
@@ -191,7 +233,7 @@ std::string time_chart(const TimeChart& chart) {
   for (const ChartLine& line : chart.lines) add_range(out, line, scale);
   for (const ChartLine& line : chart.lines) {
     out += fmt::format("<path class=\"line {}\" d=\"{}\"/>\n", line.style,
-                       path_of(line.points, scale));
+                       path_of(bends(line.points, scale)));
   }
   for (const ChartMark& mark : chart.marks) add_mark(out, mark, scale);
   add_strips(out, chart, scale);

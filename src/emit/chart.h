@@ -18,7 +18,8 @@ struct ChartLine {
   std::string name;   ///< as typed, written at the line's end; empty = no name
   std::string style;  ///< style class
   std::vector<ChartPoint> points;
-  std::vector<ChartPoint> range;  ///< the other edge of its range, week by week; may be empty
+  std::vector<ChartPoint> low = {};   ///< lower edge of its range; may be empty
+  std::vector<ChartPoint> high = {};  ///< upper edge
 };
 
 /// A span of time drawn under the axis: what stood there.

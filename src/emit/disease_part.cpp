@@ -6,6 +6,7 @@
 #include "aftercrop/disease/load.h"
 #include "emit/amounts.h"
 #include "emit/chart.h"
+#include "emit/ledger_years.h"
 #include "emit/markup.h"
 #include "emit/page_parts.h"
 
@@ -44,31 +45,46 @@ bool worth_lines(const catalogue::Pathogen& pathogen, const ledger::BedAccount& 
                      });
 }
 
-/// A load at a week, as credited: by the typical and by the low efficacy of biofumigants.
+/// A load at a week.
 struct Seen {
   calendar::Week week;
-  double central = 0.0;
-  double cautious = 0.0;
+  Span load;
 };
 
-/// The load as each stand found it and after each event. Between them it halves or doubles at an
-/// even rate, which is straight on a doubling axis.
+/// The load as each stand found it and after each event, between its published ends where they are
+/// known. Between them it halves or doubles at an even rate, which is straight on a doubling axis.
 std::vector<Seen> loads_of(const ledger::BedAccount& account, std::size_t tracked) {
+  const auto known = [](double load) { return Span{load, -1.0, -1.0}; };
   std::vector<Seen> points;
-  points.push_back({account.from, account.load_opening[tracked], account.load_opening[tracked]});
+  points.push_back({account.from, known(account.load_opening[tracked])});
   for (const ledger::StandLine& stand : account.stands) {
     if (tracked >= stand.before.loads.size()) continue;
-    const ledger::Load& load = stand.before.loads[tracked];
-    points.push_back({stand.before.week, load.central, load.cautious});
+    points.push_back({stand.before.week, known(stand.before.loads[tracked].central)});
   }
   for (const ledger::LoadEvent& event : account.load_events) {
     if (event.tracked != tracked || event.cause == ledger::LoadEvent::Cause::Opening) continue;
-    points.push_back({event.week + calendar::Weeks(1), event.load, 0.0});
+    points.push_back({event.week + calendar::Weeks(1), {event.load, event.low, event.high}});
   }
-  points.push_back({account.until, account.load_closing[tracked], 0.0});
+  points.push_back({account.until, known(account.load_closing[tracked])});
   std::stable_sort(points.begin(), points.end(),
                    [](const Seen& a, const Seen& b) { return a.week < b.week; });
   return points;
+}
+
+/// Fills the spans that only events carry: as wide, in doublings, as at the last event.
+void spread(std::vector<Seen>& points) {
+  double down = 1.0;
+  double up = 1.0;
+  for (Seen& seen : points) {
+    Span& load = seen.load;
+    if (load.low >= 0.0 && load.middle > 0.0) {
+      down = load.low / load.middle;
+      up = load.high / load.middle;
+    } else {
+      load.low = down * load.middle;
+      load.high = up * load.middle;
+    }
+  }
 }
 
 ChartLine line_of(const ledger::BedAccount& account, const catalogue::Pathogen& pathogen,
@@ -76,23 +92,36 @@ ChartLine line_of(const ledger::BedAccount& account, const catalogue::Pathogen& 
   ChartLine line;
   line.style = fmt::format("load{}", nth + 1);
   line.name = fitted(pathogen.name, 15);
+  std::vector<Seen> points = loads_of(account, tracked);
+  spread(points);
   bool apart = false;
-  for (const Seen& seen : loads_of(account, tracked)) {
-    line.points.push_back({seen.week, seen.central});
-    const double other = std::max(seen.cautious, seen.central);
-    line.range.push_back({seen.week, other});
-    apart = apart || other > seen.central * 1.01;
+  for (const Seen& seen : points) {
+    line.points.push_back({seen.week, seen.load.middle});
+    line.low.push_back({seen.week, seen.load.low});
+    line.high.push_back({seen.week, seen.load.high});
+    apart = apart || seen.load.high > seen.load.low * 1.01;
   }
-  if (!apart) line.range.clear();
+  if (!apart) line.low.clear();
   return line;
 }
 
-std::string words_of(const catalogue::Pathogen& pathogen, double opening, double closing) {
+/// The last span that an event carries; empty where none does.
+std::string span_text(const ledger::BedAccount& account, std::size_t tracked) {
+  std::string text;
+  for (const ledger::LoadEvent& event : account.load_events) {
+    if (event.tracked != tracked || event.low < 0.0 || event.high <= event.low * 1.01) continue;
+    text = fmt::format(" ({} to {})", two_digits(event.low), two_digits(event.high));
+  }
+  return text;
+}
+
+std::string words_of(const catalogue::Pathogen& pathogen, double opening, double closing,
+                     const std::string& span) {
   return fmt::format(
-      "<li><strong>{}</strong>: {} at the start, {} at the end, {} <small>half-life {} to {} "
+      "<li><strong>{}</strong>: {} at the start, {}{} at the end, {} <small>half-life {} to {} "
       "years; "
       "breaks of {} to {} years are advised</small></li>\n",
-      markup(pathogen.name), two_digits(opening), two_digits(closing),
+      markup(pathogen.name), two_digits(opening), two_digits(closing), span,
       markup(load_meaning(pathogen, closing)), two_digits(pathogen.half_life_years.low),
       two_digits(pathogen.half_life_years.high), two_digits(pathogen.break_years.low),
       two_digits(pathogen.break_years.high));
@@ -121,13 +150,14 @@ std::string disease_part(const PageContext& page, const BedStands& bed) {
       low += (low.empty() ? "" : ", ") + markup(pathogen.name);
       continue;
     }
-    words += words_of(pathogen, account.load_opening[i], account.load_closing[i]);
+    words +=
+        words_of(pathogen, account.load_opening[i], account.load_closing[i], span_text(account, i));
     if (chart.lines.size() < kMostLines) {
       chart.lines.push_back(line_of(account, pathogen, i, chart.lines.size()));
     }
-    chart.summary +=
-        fmt::format("{}{} from {} to {}", chart.summary.empty() ? "" : "; ", pathogen.name,
-                    two_digits(account.load_opening[i]), two_digits(account.load_closing[i]));
+    chart.summary += fmt::format("{}{} from {} to {}{}", chart.summary.empty() ? "" : "; ",
+                                 pathogen.name, two_digits(account.load_opening[i]),
+                                 two_digits(account.load_closing[i]), span_text(account, i));
   }
   std::string out = "<h4>Soil-borne disease</h4>\n";
   if (!chart.lines.empty()) out += "<figure>" + time_chart(chart) + "</figure>\n";

@@ -8,6 +8,7 @@
 #include "emit/chart.h"
 #include "emit/ledger_years.h"
 #include "emit/markup.h"
+#include "emit/nitrogen_band.h"
 #include "emit/page_parts.h"
 
 namespace aftercrop::emit {
@@ -17,23 +18,17 @@ using nitrogen::Cause;
 
 constexpr std::size_t kLastCause = catalogue::kCauses - 1;
 
-/// What is ready for crops at the end of each week with a posting.
-std::vector<ChartPoint> ready_points(const ledger::BedAccount& account, const garden::Bed& bed,
-                                     garden::UnitSystem units) {
-  std::vector<ChartPoint> points;
-  double ready = account.opening.mineral;
-  points.push_back({account.from, bed_amount(ready, bed, units)});
-  for (const nitrogen::Posting& posting : account.postings) {
-    if (posting.pool != nitrogen::Pool::Mineral) continue;
-    ready += posting.kg_per_ha;
-    const ChartPoint point{posting.week + calendar::Weeks(1), bed_amount(ready, bed, units)};
-    if (points.back().week == point.week) {
-      points.back() = point;
-    } else {
-      points.push_back(point);
-    }
+/// What is ready for crops, with its range.
+ChartLine ready_line(const std::vector<ReadySpan>& spans, const garden::Bed& bed,
+                     garden::UnitSystem units) {
+  ChartLine line;
+  line.style = "ready";
+  for (const ReadySpan& span : spans) {
+    line.points.push_back({span.week, bed_amount(span.amount.middle, bed, units)});
+    line.low.push_back({span.week, bed_amount(span.amount.low, bed, units)});
+    line.high.push_back({span.week, bed_amount(span.amount.high, bed, units)});
   }
-  return points;
+  return line;
 }
 
 double highest(const std::vector<ChartPoint>& points) {
@@ -58,11 +53,10 @@ TimeChart ready_chart(const PageContext& page, const BedStands& bed) {
   chart.unit = unit + " for the bed";
   chart.title = fmt::format("Nitrogen ready for crops in bed {}, {} for the whole bed",
                             page.bed(bed.bed).name, unit);
-  ChartLine line;
-  line.style = "ready";
-  line.points = ready_points(*bed.account, page.bed(bed.bed), units);
+  ChartLine line = ready_line(ready_spans(*bed.account, page.input.catalogue.coefficients.nitrogen),
+                              page.bed(bed.bed), units);
   const double most = highest(line.points);
-  chart.most = std::max(most * 1.08, 0.01);
+  chart.most = std::max({most, highest(line.high), 0.01}) * 1.04;
   int doses = 0;
   for (const ledger::StandLine& stand : bed.account->stands) {
     if (stand.planting == nullptr) continue;
@@ -73,10 +67,12 @@ TimeChart ready_chart(const PageContext& page, const BedStands& bed) {
     chart.marks.push_back({{weeks.first, value_at(line.points, weeks.first)}, "dose"});
     ++doses;
   }
-  chart.summary =
-      fmt::format("{} at the start, at most {}, {} at the end; {} stand{} to be fed",
-                  two_digits(line.points.front().value), two_digits(most),
-                  two_digits(line.points.back().value), doses, doses == 1 ? " is" : "s are");
+  chart.summary = fmt::format(
+      "{} at the start, at most {}, {} at the end, by published ranges {} to {}; {} "
+      "stand{} to be fed",
+      two_digits(line.points.front().value), two_digits(most), two_digits(line.points.back().value),
+      two_digits(line.low.back().value), two_digits(line.high.back().value), doses,
+      doses == 1 ? " is" : "s are");
   chart.lines.push_back(std::move(line));
   return chart;
 }
@@ -153,8 +149,9 @@ std::string nitrogen_part(const PageContext& page, const BedStands& bed) {
   if (bed.account == nullptr || bed.account->postings.empty()) return {};
   const Sums sums = sums_of(page, bed);
   std::string out = "<h4>Nitrogen</h4>\n<figure>" + time_chart(ready_chart(page, bed)) +
-                    "<figcaption>Ready for crops, week by week; below, what stood there. A "
-                    "triangle: a stand that is to be fed.</figcaption></figure>\n";
+                    "<figcaption>Ready for crops, week by week, and how far that may be off by "
+                    "the published ranges; below, what stood there. A triangle: a stand that is to "
+                    "be fed.</figcaption></figure>\n";
   out += fmt::format(
       "<details class=\"sums\"><summary>Where it comes from and goes</summary><table><caption>The "
       "planned seasons together, {} for the whole bed; published range beside it</caption>\n",

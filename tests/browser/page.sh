@@ -22,6 +22,7 @@ cd "$folder"
 "$aftercrop" calendar garden.yaml plan.yaml -q -o bed.html --bed A.1
 "$aftercrop" plan "$root/seasons/ferry-street/garden.yaml" -o ferry.yaml --within 5s -q || [ $? -eq 1 ]
 "$aftercrop" calendar "$root/seasons/ferry-street/garden.yaml" ferry.yaml -q -o ferry.html -o ferry.svg
+"$aftercrop" calendar "$root/seasons/ferry-street/garden.yaml" ferry.yaml -q -o ferry-bed.html --bed N1
 cp "$root/tests/browser/checks.js" "$root/tests/browser/.htmlvalidate.json" .
 ln -s "$modules/node_modules" node_modules
 node checks.js .

@@ -180,18 +180,14 @@ TEST_CASE("attributes: weeds that keep a disease going and what does not help it
 TEST_CASE("attributes: a load has the span of its published half-lives and efficacies") {
   garden::Garden garden = support::one_bed("minneapolis");
   garden.sightings = {seen("clubroot", garden::SightingSeverity::Some)};
-  const auto account_with = [&](const catalogue::Catalogue& rows) {
-    const ledger::BedLedger ledger(rows, garden, garden::BedId(0),
-                                   support::climate_of("minneapolis"),
-                                   ledger::tracked_pathogens(garden, rows, true));
-    return ledger::account(ledger, garden, {});
-  };
   const auto& rows = support::embedded();
-  auto account = account_with(rows);
-  ledger::add_load_spans(account, account_with(ledger::at_its_fastest(rows)),
-                         account_with(ledger::at_its_slowest(rows)));
+  const ledger::SiteClimates climates(garden, rows);
+  const ledger::BedLedger ledger(rows, garden, garden::BedId(0), climates.of(garden::Shelter::Open),
+                                 ledger::tracked_pathogens(garden, rows, true));
+  std::vector<ledger::BedAccount> accounts = {ledger::account(ledger, garden, {})};
+  ledger::add_load_spans(accounts, garden, rows, climates, {});
   int wide = 0;
-  for (const auto& event : account.load_events) {
+  for (const auto& event : accounts.front().load_events) {
     CHECK(event.low <= event.load);
     CHECK(event.high >= event.load);
     wide += event.low < event.high ? 1 : 0;

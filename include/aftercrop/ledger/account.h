@@ -75,11 +75,13 @@ class SiteClimates {
 [[nodiscard]] catalogue::Catalogue at_its_fastest(const catalogue::Catalogue& rows);
 [[nodiscard]] catalogue::Catalogue at_its_slowest(const catalogue::Catalogue& rows);
 
-/// Gives the loads of an account their published spans: from the same bed's accounts with the rows
-/// of `at_its_fastest` and of `at_its_slowest`.
-void add_load_spans(BedAccount& account, const BedAccount& fastest, const BedAccount& slowest);
-
 [[nodiscard]] BedAccount account(const BedLedger& ledger, const garden::Garden& garden,
                                  const garden::Plan& plan);
+
+/// Gives the loads of a garden's accounts their published spans: each bed is accounted again with
+/// the rows of `at_its_fastest` and of `at_its_slowest`.
+void add_load_spans(std::vector<BedAccount>& accounts, const garden::Garden& garden,
+                    const catalogue::Catalogue& rows, const SiteClimates& climates,
+                    const garden::Plan& plan);
 
 }  // namespace aftercrop::ledger
