@@ -160,7 +160,11 @@ std::string disease_part(const PageContext& page, const BedStands& bed) {
                                  two_digits(account.load_closing[i]), span_text(account, i));
   }
   std::string out = "<h4>Soil-borne disease</h4>\n";
-  if (!chart.lines.empty()) out += "<figure>" + time_chart(chart) + "</figure>\n";
+  if (!chart.lines.empty()) {
+    out += "<figure>" + time_chart(chart) +
+           "<figcaption>The line by typical figures, the shade by the published ends of half-life "
+           "and efficacy.</figcaption></figure>\n";
+  }
   if (!words.empty()) out += "<ul class=\"loads\">\n" + words + "</ul>\n";
   if (!low.empty()) out += "<p class=\"low\">Low all along: " + low + ".</p>\n";
   return out;

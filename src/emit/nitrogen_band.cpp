@@ -11,6 +11,8 @@ using nitrogen::Cause;
 using nitrogen::Pool;
 using nitrogen::Posting;
 
+constexpr double kShort = 0.001;  // kg N/ha in a week: less is no shortage
+
 /// How much less or more there may be, a cause at a time, kg N/ha.
 class Doubt {
  public:
@@ -28,7 +30,7 @@ class Doubt {
 
   void keep(double share) {
     for (double& one : less_) one *= share;
-    for (double& one : more_) one *= share;
+    keep_more(share);
   }
 
   /// A test says how much there is.
@@ -39,12 +41,14 @@ class Doubt {
     more_[test] = mineral * (k_->causes[test].high - 1.0);
   }
 
-  /// A crop was short of so much: it would have taken up that much more, and left no less.
-  void take_up(double missing) {
+  /// What a stand does in a week in which it was short of so much and fixed so much.
+  void take_up(double missing, double fixed) {
     const double most = sum(more_);
-    const double left = most > 0.0 ? std::max(0.0, most - missing) / most : 0.0;
-    for (double& one : less_) one = 0.0;
-    for (double& one : more_) one *= left;
+    if (most > 0.0) {
+      const double seen = k_->plough_layer_share * most / k_->nitrate_brake;
+      keep_more(std::max(0.0, most - missing - fixed * std::min(1.0, seen)) / most);
+    }
+    if (missing > kShort) less_.fill(0.0);
   }
 
   [[nodiscard]] Span around(double mineral) const {
@@ -52,6 +56,10 @@ class Doubt {
   }
 
  private:
+  void keep_more(double share) {
+    for (double& one : more_) one *= share;
+  }
+
   using ByCause = std::array<double, catalogue::kCauses>;
   static double sum(const ByCause& parts) {
     double squares = 0.0;
@@ -65,9 +73,6 @@ class Doubt {
 };
 
 void live(const Posting& posting, double& mineral, Doubt& doubt) {
-  if (posting.pool == Pool::Crop && posting.cause == Cause::Bought) {
-    doubt.take_up(posting.kg_per_ha);
-  }
   if (posting.pool != Pool::Mineral) return;
   const double before = mineral;
   mineral += posting.kg_per_ha;
@@ -80,6 +85,26 @@ void live(const Posting& posting, double& mineral, Doubt& doubt) {
   doubt.add(posting);
 }
 
+/// What the stand of a week needed of nitrogen, kg/ha; 0 where none stood.
+double need_in(const ledger::BedAccount& account, calendar::Week week) {
+  for (const ledger::StandLine& line : account.stands) {
+    const calendar::WeekSpan weeks = line.stand.spec.weeks;
+    const auto place = static_cast<std::size_t>((week - weeks.first).count());
+    if (weeks.contains(week) && place < line.stand.need.size()) return line.stand.need[place];
+  }
+  return 0.0;
+}
+
+/// The amount of one cause that came into the crop in a week.
+double into_crop(const std::vector<Posting>& postings, std::size_t first, std::size_t past,
+                 Cause cause) {
+  double sum = 0.0;
+  for (std::size_t i = first; i < past; ++i) {
+    if (postings[i].pool == Pool::Crop && postings[i].cause == cause) sum += postings[i].kg_per_ha;
+  }
+  return sum;
+}
+
 }  // namespace
 
 std::vector<ReadySpan> ready_spans(const ledger::BedAccount& account,
@@ -87,14 +112,16 @@ std::vector<ReadySpan> ready_spans(const ledger::BedAccount& account,
   double mineral = account.opening.mineral;
   Doubt doubt(k);
   std::vector<ReadySpan> spans = {{account.from, doubt.around(mineral)}};
-  for (const Posting& posting : account.postings) {
-    live(posting, mineral, doubt);
-    const ReadySpan now{posting.week + calendar::Weeks(1), doubt.around(mineral)};
-    if (spans.back().week == now.week) {
-      spans.back() = now;
-    } else {
-      spans.push_back(now);
+  const std::vector<Posting>& postings = account.postings;
+  for (std::size_t first = 0, past = 0; first < postings.size(); first = past) {
+    const calendar::Week week = postings[first].week;
+    while (past < postings.size() && postings[past].week == week) {
+      live(postings[past++], mineral, doubt);
     }
+    const double fixed = into_crop(postings, first, past, Cause::Fixation);
+    const double taken = into_crop(postings, first, past, Cause::Uptake);
+    doubt.take_up(std::max(0.0, need_in(account, week) - taken - fixed), fixed);
+    spans.push_back({week + calendar::Weeks(1), doubt.around(mineral)});
   }
   return spans;
 }

@@ -15,8 +15,8 @@ struct ReadySpan {
 /// Mineral nitrogen at the opening and after each week with a posting. The span starts anew at a
 /// soil test. Every posting adds the published range of its cause (NitrogenCoefficients::causes);
 /// one cause errs the same way all along, different causes independently. Of what may be more or
-/// less the same share is lost as of the rest, and a crop that is short takes up what may be more
-/// and leaves nothing that could be less.
+/// less the same share is lost as of the rest. A stand that is short takes up what may be more and
+/// leaves nothing that could be less; a legume fixes so much less where there is more.
 [[nodiscard]] std::vector<ReadySpan> ready_spans(const ledger::BedAccount& account,
                                                  const catalogue::NitrogenCoefficients& k);
 
