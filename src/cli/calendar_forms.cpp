@@ -40,7 +40,8 @@ std::string text_for(const std::string& path, const emit::CalendarInput& input,
   if (ending == ".html") {
     std::vector<ledger::BedAccount> accounts = files.judgement.accounts;
     ledger::add_load_spans(accounts, files.garden, files.catalogue, files.climates, files.plan);
-    return emit::calendar_html({input, accounts, files.judgement.findings, files.as_of});
+    const auto reasons = explain::reasons_of_plan(files.garden, files.catalogue, accounts);
+    return emit::calendar_html({input, accounts, files.judgement.findings, reasons, files.as_of});
   }
   return emit::calendar_txt(input);
 }

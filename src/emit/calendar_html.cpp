@@ -100,8 +100,9 @@ std::string calendar_html(const PageInput& input) {
   const std::vector<const Task*> tasks = chosen_tasks(input.calendar);
   const CautionBook cautions(tasks);
   const calendar::WeekSpan weeks = picture_weeks(garden, beds);
-  const PageContext page{input.calendar, input.findings, beds,  families,
-                         tasks,          cautions,       weeks, week_shown(input, tasks, weeks),
+  const PageContext page{input.calendar, input.findings, input.reasons,
+                         beds,           families,       tasks,
+                         cautions,       weeks,          week_shown(input, tasks, weeks),
                          input.as_of};
   std::string out = head(input, families);
   out += fmt::format("<body data-garden=\"{:016x}\"{}>\n", fingerprint(garden.name),

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "aftercrop/explain/explain.h"
 #include "emit/bed_time_picture.h"
 
 // The parts of the page. Each returns whole elements.
@@ -28,6 +29,7 @@ class CautionBook {
 struct PageContext {
   const CalendarInput& input;
   const diagnostic::Diagnostics& findings;
+  const explain::PlanReasons& reasons;
   const std::vector<BedStands>& beds;
   const FamilyStyles& families;
   const std::vector<const Task*>& tasks;

@@ -4,9 +4,9 @@
 #include <string_view>
 
 #include "emit/amounts.h"
+#include "emit/explain_rows.h"
 #include "emit/markup.h"
 #include "emit/page_parts.h"
-#include "emit/stand_reasons.h"
 #include "emit/stand_tasks.h"
 
 namespace aftercrop::emit {
@@ -52,10 +52,13 @@ std::string follower(const PageContext& page, const StandView& stand) {
 
 std::string reasons(const PageContext& page, const StandView& stand) {
   std::string out;
-  for (const std::string& reason : stand_reasons(page.input, stand)) {
-    out += fmt::format("{}{}", out.empty() ? "" : "; ", markup(reason));
+  const auto found = page.reasons.find(stand.planting);
+  if (found == page.reasons.end()) return out;
+  for (const explain::Reason& reason : found->second) {
+    const std::string words = words_of(reason, page.input.garden.units);
+    out += fmt::format("{}{}", out.empty() ? "" : "; ", prose_markup(words));
   }
-  return out;
+  return out.empty() ? "no want and no rule asks for it" : out;
 }
 
 std::string nitrogen(const PageContext& page, const StandView& stand) {

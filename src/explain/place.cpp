@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "aftercrop/ledger/walk.h"
+#include "explain/standing.h"
 
 namespace aftercrop::explain {
 namespace {
@@ -108,15 +109,27 @@ Place::Trial Place::with(const Planting* instead) const {
   return trial;
 }
 
-std::vector<garden::WantMet> Place::wants_with(const Planting* instead) const {
-  std::vector<Planting> all;
-  for (const auto* list : {&garden_->history, &plan_->plantings}) {
-    for (const Planting& one : *list) {
-      if (one.bed != bed_) all.push_back(one);
+std::vector<Reason> Place::standing_reasons() const {
+  const ledger::StandLine& stand = *line();
+  std::vector<const Planting*> same_crop;
+  for (std::size_t i = 0; i < garden_->beds.size(); ++i) {
+    for (const Planting* one :
+         ledger::plantings_of(garden::BedId(i), garden_->history, plan_->plantings)) {
+      if (one->crop == stands_->crop) same_crop.push_back(one);
     }
   }
-  for (const Planting* one : list_with(instead)) all.push_back(*one);
-  return garden::wants_met(*garden_, *catalogue_, all);
+  Standing standing{*garden_, *catalogue_, ledger_.tracked(), stand, nullptr, next_};
+  for (const ledger::StandLine& other : now_.lines) {
+    if (&other == &stand) break;
+    standing.previous = other.planting;
+  }
+  const calendar::WeekSpan weeks = stand.stand.spec.weeks;
+  for (Week week = weeks.first; week < weeks.past; ++week) {
+    const bool begins = ledger_.winter(week) && !ledger_.winter(week - Weeks(1));
+    standing.winter = standing.winter || begins;
+  }
+  return explain::standing_reasons(standing,
+                                   stands_of(*garden_, *catalogue_, std::move(same_crop)));
 }
 
 std::vector<Diagnostic> Place::new_findings(const Trial& trial) const {

@@ -41,8 +41,8 @@ class Place {
   [[nodiscard]] Trial with(const garden::Planting* instead) const;
   [[nodiscard]] bool planned() const { return case_.scope().planned; }
   [[nodiscard]] double bought_now_g() const { return bought_now_g_; }
-  /// What each want would get with `instead` (null: nothing) in the stand's place.
-  [[nodiscard]] std::vector<garden::WantMet> wants_with(const garden::Planting* instead) const;
+  /// What can be said of the stand without trying another; there must be one.
+  [[nodiscard]] std::vector<Reason> standing_reasons() const;
   /// What rules say in `trial`, severity warning or more, that they do not say now.
   [[nodiscard]] std::vector<diagnostic::Diagnostic> new_findings(const Trial& trial) const;
 

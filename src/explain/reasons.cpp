@@ -17,42 +17,12 @@ using calendar::Weeks;
 using Kind = Reason::Kind;
 
 constexpr double kLeastGrams = 1.0;
-constexpr double kLeastShare = 0.005;  // of a want: less is not worth a sentence
 constexpr int kWindowWeeks = 40;
 
 Reason weighed(Kind kind, std::string_view words, double grams) {
   return {kind,
           fmt::format(fmt::runtime(words), kAmount),
           {{grams / 1000.0, garden::WantUnit::Kilograms}}};
-}
-
-/// What wants get from the stand.
-void tell_wants(const Place& place, std::vector<Reason>& out) {
-  const auto with = place.wants_with(place.stands());
-  const auto without = place.wants_with(nullptr);
-  struct Line {
-    double amount = 0.0;
-    double met = 0.0;
-    double from_here = 0.0;
-    const garden::Want* want = nullptr;
-  };
-  std::vector<Line> lines;
-  for (std::size_t i = 0; i < with.size(); ++i) {
-    const garden::Want& want = place.garden().wants[i];
-    if (lines.empty() || lines.back().want->series != want.series)
-      lines.push_back({0, 0, 0, &want});
-    lines.back().amount += want.amount;
-    lines.back().met += with[i].met;
-    lines.back().from_here += with[i].met - without[i].met;
-  }
-  for (const Line& line : lines) {
-    if (line.from_here < kLeastShare * line.amount) continue;
-    out.push_back({Kind::Want,
-                   fmt::format("your want of {}: {} of {} come from here, {:.0f} % are met in all",
-                               place.catalogue().crop(line.want->crop).name, kAmount, kAmount,
-                               100.0 * std::min(1.0, line.met / line.amount)),
-                   {{line.from_here, line.want->unit}, {line.amount, line.want->unit}}});
-  }
 }
 
 /// What rules would say without it.
@@ -89,32 +59,9 @@ void tell_nitrogen(const Place& place, const Place::Trial& without, std::vector<
   }
 }
 
-/// The break that its family is in, and the loads that it meets.
-void tell_binding(const Place& place, std::vector<Reason>& out) {
+/// What rules say against it as it stands.
+void tell_against(const Place& place, std::vector<Reason>& out) {
   const ledger::StandLine& line = *place.line();
-  const catalogue::Crop& crop = place.catalogue().crop(line.stand.spec.crop);
-  if (crop.group.known()) {
-    const catalogue::BreakGroup& group = place.catalogue().group(crop.group);
-    const int last = std::max<int>(line.before.crop_season[crop.group.place()],
-                                   line.before.cover_season[crop.group.place()]);
-    const int between = line.stand.season_as_next - last - 1;
-    if (last != ledger::kNeverSeason && between >= 0 && group.crop.rec > 0) {
-      out.push_back(
-          {Kind::Rule, fmt::format("{} stood here last in season {}: {} season{} between, {} asked "
-                                   "for and {} advised (family-break)",
-                                   group.label, last, between, between == 1 ? "" : "s",
-                                   group.crop.min, group.crop.rec)});
-    }
-  }
-  for (std::size_t i = 0; i < line.before.loads.size(); ++i) {
-    const ledger::Load& load = line.before.loads[i];
-    if (!line.stand.loads[i].prone || !load.seen) continue;
-    const catalogue::Pathogen& pathogen = place.catalogue().pathogen(place.ledger().tracked()[i]);
-    out.push_back(
-        {Kind::Rule, fmt::format("{} is at {:.2f} of what harms it here, refused from 1 "
-                                 "(prone-on-infected)",
-                                 pathogen.name, load.cautious * line.stand.loads[i].infection)});
-  }
   for (const check::Told& told : place.now().told) {
     if (told.line != static_cast<std::size_t>(&line - place.now().lines.data())) continue;
     const rules::Occasion occasion{place.ledger(), line.before, line.stand, false};
@@ -192,29 +139,16 @@ std::string_view name(Kind kind) {
 }
 
 std::vector<Reason> reasons(const Place& place, const std::vector<Option>& others) {
-  std::vector<Reason> out;
   if (place.line() == nullptr) {
-    tell_idle(place, others, out);
-    return out;
+    std::vector<Reason> idle;
+    tell_idle(place, others, idle);
+    return idle;
   }
-  const garden::Planting& stand = *place.stands();
-  const bool past = garden::weeks_of(stand).first < place.garden().seasons.first;
-  if (stand.kept || past) {
-    out.push_back({Kind::Decided,
-                   past ? "it was there before the seasons begin"
-                        : "you decided it, and the plan works around it",
-                   {}});
-  }
-  if (place.line()->stand.cover && place.next() != nullptr) {
-    out.push_back({Kind::Cover, fmt::format("it stands ahead of {} from {}",
-                                            place.catalogue().crop(place.next()->crop).name,
-                                            place.next()->from.text())});
-  }
-  tell_wants(place, out);
+  std::vector<Reason> out = place.standing_reasons();
   const Place::Trial without = place.with(nullptr);
   tell_rules_without(place, without, out);
   tell_nitrogen(place, without, out);
-  tell_binding(place, out);
+  tell_against(place, out);
   tell_window(place, out);
   return out;
 }

@@ -8,7 +8,6 @@
 #include "emit/bed_time_picture.h"
 #include "emit/chart.h"
 #include "emit/markup.h"
-#include "emit/stand_reasons.h"
 #include "support/every_kind.h"
 
 using namespace aftercrop;
@@ -29,7 +28,9 @@ std::string page_of(const std::string& bed, std::optional<calendar::Date> as_of 
   emit::CalendarInput input = made().input();
   input.bed = bed;
   const diagnostic::Diagnostics none;
-  return emit::calendar_html({input, made().accounts, none, as_of});
+  const auto reasons =
+      explain::reasons_of_plan(made().loaded.garden, made().loaded.catalogue, made().accounts);
+  return emit::calendar_html({input, made().accounts, none, reasons, as_of});
 }
 
 }  // namespace
@@ -123,19 +124,14 @@ TEST_CASE(
   CHECK(told.find("This week, that of 7 Jun to 13 Jun 2027") != std::string::npos);
 }
 
-TEST_CASE("reasons: each stand has one, a legume before a heavy feeder says so") {
-  const auto beds = emit::stands_by_bed(made().input(), made().accounts,
-                                        calendar::monday(made().loaded.garden.seasons.first));
-  std::string said;
-  for (const emit::BedStands& bed : beds) {
-    for (const emit::StandView& stand : bed.stands) {
-      const auto reasons = emit::stand_reasons(made().input(), stand);
-      CHECK_FALSE(reasons.empty());
-      for (const std::string& reason : reasons) said += reason + "\n";
-    }
+TEST_CASE("calendar_html: each stand says why it is there, in the words of an explanation") {
+  const std::string page = page_of("");
+  for (const std::string words :
+       {"it stands ahead of sweet corn from 7 Jun 2027", "nitrogen from the air",
+        "a legume whose roots stay in the bed", "stood here before, as far as is on record",
+        "it covers the ground as the wet or freezing season begins"}) {
+    CAPTURE(words);
+    CHECK(page.find(words) != std::string::npos);
   }
-  CAPTURE(said);
-  CHECK(said.find("goes ahead of sweet corn") != std::string::npos);
-  CHECK(said.find("follows faba cover, a legume whose roots stay") != std::string::npos);
-  CHECK(said.find("of nitrogen from the air") != std::string::npos);
+  CHECK(times(page, "<dt>Why here</dt>") == times(page, "<dt>Ends</dt>"));
 }

@@ -112,6 +112,22 @@ TEST_CASE("explain: a winter cover is there for the ground") {
   CHECK(says(told, Reason::Kind::Nitrogen, "washed out"));
 }
 
+TEST_CASE("explain: what a whole plan is told of its stands, a question about each tells too") {
+  const auto ground = support::ground_of(kGarden, kPlan);
+  const auto accounts =
+      check::judge(ground.garden(), ground.rows(), *ground.climates, ground.plan).accounts;
+  const explain::PlanReasons of_plan =
+      explain::reasons_of_plan(ground.garden(), ground.rows(), accounts);
+  REQUIRE(of_plan.size() == 3);
+  for (const auto& [planting, reasons] : of_plan) {
+    const std::string week = calendar::text(calendar::week_of(planting->from));
+    const auto told = asked(ground, ground.garden().bed(planting->bed).name.c_str(), week.c_str());
+    CAPTURE(ground.rows().crop(planting->crop).id);
+    CHECK_FALSE(reasons.empty());
+    for (const Reason& reason : reasons) CHECK(says(told, reason.kind, reason.words));
+  }
+}
+
 TEST_CASE("explain: text has no control characters and json has the keys that are promised") {
   const auto ground = support::ground_of(kGarden, kPlan);
   for (const char* week : {"2027-W25", "2027-W35", "2027-W45"}) {

@@ -6,6 +6,7 @@
 
 #include "aftercrop/diagnostic/diagnostic.h"
 #include "aftercrop/emit/calendar.h"
+#include "aftercrop/explain/explain.h"
 #include "aftercrop/ledger/account.h"
 
 namespace aftercrop::emit {
@@ -15,6 +16,7 @@ struct PageInput {
   const CalendarInput& calendar;
   const std::vector<ledger::BedAccount>& accounts;
   const diagnostic::Diagnostics& findings;
+  const explain::PlanReasons& reasons;
   std::optional<calendar::Date> as_of;  ///< "today"; without it the reader's own clock tells
 };
 

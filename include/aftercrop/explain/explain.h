@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -65,5 +66,15 @@ struct Explanation {
                                   const catalogue::Catalogue& catalogue,
                                   const ledger::SiteClimates& climates, const garden::Plan& plan,
                                   const Question& question);
+
+/// Reasons by planting.
+using PlanReasons = std::map<const garden::Planting*, std::vector<Reason>>;
+
+/// For every stand of the accounts what `explain` says of it from the ledger alone, nothing tried
+/// in its place: who decided it, what it earns, which breaks and diseases bind. `accounts` = of
+/// all beds, so that wants are shared out as they are.
+[[nodiscard]] PlanReasons reasons_of_plan(const garden::Garden& garden,
+                                          const catalogue::Catalogue& catalogue,
+                                          const std::vector<ledger::BedAccount>& accounts);
 
 }  // namespace aftercrop::explain
