@@ -9,14 +9,14 @@ namespace {
 /// Choices of the class that are decided, or that the earlier plan had: in order of start.
 std::vector<int> stands_of(const BedClass& beds) {
   std::vector<int> stands;
-  for (std::size_t i = 0; i < beds.choices.size(); ++i) {
-    if (beds.choices[i].decided != nullptr || beds.choices[i].earlier) {
+  for (std::size_t i = 0; i < beds.choices().size(); ++i) {
+    if (beds.choices()[i].decided != nullptr || beds.choices()[i].earlier) {
       stands.push_back(static_cast<int>(i));
     }
   }
   std::stable_sort(stands.begin(), stands.end(), [&](int a, int b) {
-    return beds.choices[static_cast<std::size_t>(a)].stand.spec.weeks.first <
-           beds.choices[static_cast<std::size_t>(b)].stand.spec.weeks.first;
+    return beds.choices()[static_cast<std::size_t>(a)].stand.spec.weeks.first <
+           beds.choices()[static_cast<std::size_t>(b)].stand.spec.weeks.first;
   });
   return stands;
 }
@@ -53,7 +53,7 @@ class Follower {
   }
 
   [[nodiscard]] const Choice& choice_of(int at) const {
-    return beds_->choices[static_cast<std::size_t>(at)];
+    return beds_->choices()[static_cast<std::size_t>(at)];
   }
 
   void idle(calendar::Week until) {
@@ -63,7 +63,7 @@ class Follower {
   void enter(int at) {
     const Choice& choice = choice_of(at);
     const calendar::Week first = choice.stand.spec.weeks.first;
-    if (first < state_.week || first >= beds_->graph->weeks().past) return;
+    if (first < state_.week || first >= beds_->graph().weeks().past) return;
     const Follower before = *this;
     idle(first);
     Value costs = path_.costs;

@@ -48,9 +48,10 @@ struct Found {
 class Completion;
 
 /// Best paths found by labels over the true bed state. Every path obeys the required rules; costs
-/// are exact. Labels that had to be dropped for room leave their bound behind.
+/// are exact. Labels that had to be dropped for room leave their bound behind. `profits` = of the
+/// arcs, as `arc_profits` gives them.
 [[nodiscard]] Found search_paths(const BedClass& beds, const Objective& objective,
-                                 const Prices& prices, Completion& completion,
+                                 const std::vector<double>& profits, Completion& completion,
                                  const Effort& effort);
 
 }  // namespace aftercrop::sequencer

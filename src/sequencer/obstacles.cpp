@@ -46,7 +46,7 @@ Land::Land(const WantRow& want, const std::vector<BedClass>& classes, const Obje
     Stands stands;
     stands.beds = &beds;
     const catalogue::CropId crop = beds.ledger->garden().wants[want.want].crop;
-    for (const Choice& choice : beds.choices) {
+    for (const Choice& choice : beds.choices()) {
       const double m2 = share_of(choice.supply, want);
       if (choice.stand.spec.crop != crop || m2 <= 0.0) continue;
       best_share_ = std::max(best_share_, m2 / beds.area_m2);
@@ -101,7 +101,7 @@ double Land::bed_m2(garden::BedId bed, const Stands& stands, const Obstacles& ob
   std::vector<const ledger::Stand*> others;
   if (obstacles.other_wants) {
     for (const int at : plan_->paths[bed.place()].choices) {
-      const ledger::Stand& stand = beds.choices[static_cast<std::size_t>(at)].stand;
+      const ledger::Stand& stand = beds.choices()[static_cast<std::size_t>(at)].stand;
       if (stand.spec.crop != crop) others.push_back(&stand);
     }
   }

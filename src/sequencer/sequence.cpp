@@ -211,7 +211,7 @@ class Driver {
     outcome.counters.rounds = rounds_;
     outcome.counters.labels = pricing_.labels();
     for (const BedClass& beds : classes_) {
-      outcome.counters.arcs += static_cast<int>(beds.graph->arcs().size());
+      outcome.counters.arcs += static_cast<int>(beds.graph().arcs().size());
     }
     outcome.seconds = seconds();
     return outcome;

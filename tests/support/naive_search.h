@@ -28,13 +28,13 @@ class NaivePaths {
 
  private:
   void extend(const ledger::BedState& state, const sequencer::Path& path) {
-    if (state.week >= beds_->graph->weeks().past) {
+    if (state.week >= beds_->graph().weeks().past) {
       keep(path);
       return;
     }
-    const auto [first, past] = beds_->graph->leaving(state.week);
+    const auto [first, past] = beds_->graph().leaving(state.week);
     for (std::size_t i = first; i < past; ++i) {
-      const graph::Arc& arc = beds_->graph->arcs()[i];
+      const graph::Arc& arc = beds_->graph().arcs()[i];
       ledger::BedState next = state;
       sequencer::Path longer = path;
       if (arc.stand >= 0) {
@@ -48,7 +48,7 @@ class NaivePaths {
 
   /// False where a rule refuses the stand.
   bool live(ledger::BedState& state, sequencer::Path& path, int stand) const {
-    const sequencer::Choice& choice = beds_->choices[static_cast<std::size_t>(stand)];
+    const sequencer::Choice& choice = beds_->choices()[static_cast<std::size_t>(stand)];
     const rules::Occasion occasion{*beds_->ledger, state, choice.stand, beds_->clubroot_seen};
     rules::Breaches breaches;
     rules::judge_before(occasion, breaches);
