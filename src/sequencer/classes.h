@@ -20,8 +20,9 @@ struct Choice {
   bool earlier = false;                       ///< the plan that is being changed has it
 };
 
-/// What can stand on beds that are alike but for their soil and past: in size, shelter, the diseases
-/// that are followed, what will be spread on them. Beds with stands decided share it with no other.
+/// What can stand on beds that are alike but for their soil and past: in size, shelter, the
+/// diseases that are followed, what will be spread on them. Beds with stands decided share it with
+/// no other.
 struct BedKind {
   std::vector<Choice> choices;
   std::unique_ptr<graph::BedTimeGraph> graph;

@@ -25,9 +25,7 @@ std::vector<int> stands_of(const BedClass& beds) {
 class Follower {
  public:
   Follower(const BedClass& beds, const Objective& objective)
-      : beds_(&beds), objective_(&objective), state_(beds.start) {
-    path_.supply.assign(objective.supplies().size(), 0.0);
-  }
+      : beds_(&beds), objective_(&objective), state_(beds.start) {}
 
   Path run(calendar::Week end) {
     const std::vector<int> stands = stands_of(*beds_);
@@ -82,7 +80,7 @@ class Follower {
     objective_->charge_flows(beds_->ledger->advance(state_, choice.stand), beds_->area_m2,
                              path_.costs);
     path_.choices.push_back(at);
-    for (const auto& [row, m2] : choice.supply) path_.supply[static_cast<std::size_t>(row)] += m2;
+    add_supply(path_.supply, choice.supply);
     for (const auto& [week, spent] : choice.hours) hours_[week] += spent;
   }
 

@@ -231,14 +231,13 @@ class Search {
     Path path;
     path.costs = labels_[static_cast<std::size_t>(place)].costs;
     path.priced = labels_[static_cast<std::size_t>(place)].value;
-    path.supply.assign(objective_->supplies().size(), 0.0);
     std::map<int, double> hours;
     for (int step = place; step >= 0; step = labels_[static_cast<std::size_t>(step)].before) {
       const int choice = labels_[static_cast<std::size_t>(step)].choice;
       if (choice < 0) continue;
       path.choices.push_back(choice);
       const Choice& taken = beds_->choices()[static_cast<std::size_t>(choice)];
-      for (const auto& [row, m2] : taken.supply) path.supply[static_cast<std::size_t>(row)] += m2;
+      add_supply(path.supply, taken.supply);
       for (const auto& [week, spent] : taken.hours) hours[week] += spent;
     }
     std::reverse(path.choices.begin(), path.choices.end());

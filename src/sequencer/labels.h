@@ -9,9 +9,9 @@ namespace aftercrop::sequencer {
 /// A bed's future as found: its choices in order, and what it costs by term.
 struct Path {
   std::vector<int> choices;
-  Value costs;                 ///< wants = 0
-  double priced = 0.0;         ///< costs and supply at the prices it was found with
-  std::vector<double> supply;  ///< square metres, one a supply row
+  Value costs;          ///< wants = 0
+  double priced = 0.0;  ///< costs and supply at the prices it was found with
+  Supply supply;        ///< in order of rows
   std::vector<std::pair<int, double>> hours;
   friend bool operator==(const Path& a, const Path& b) { return a.choices == b.choices; }
 };
