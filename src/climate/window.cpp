@@ -65,8 +65,14 @@ double ripening_mean(const SiteClimate& site, WeekSpan growth) {
   return site.mean_air_c(from, growth.past + Weeks(1));
 }
 
+// What frost may not end too soon, heat may not either: where picking goes on, its shortest span is
+// within the range too. What is taken at once is made by then.
 WindowVerdict judge_heat(const Crop& crop, const SiteClimate& site, WeekSpan growth) {
-  const double mean = ripening_mean(site, growth);
+  double mean = ripening_mean(site, growth);
+  if (crop.harvest_mode != catalogue::HarvestMode::Single) {
+    const Weeks picking(std::max(1, crop.harvest_weeks_min));
+    mean = std::max(mean, site.mean_air_c(growth.past, growth.past + picking));
+  }
   const double highest = crop.growth_max_c + kHeatSlack;
   if (mean > highest) return {OutOfWindow::TooHot, mean, highest, "C"};
   return {};
