@@ -60,6 +60,6 @@ build_packages=(g++ cmake ninja-build libboost-dev libyaml-cpp-dev libfmt-dev co
   nlohmann-json3-dev libcli11-dev)
 test_packages=(doctest-dev librapidcheck-dev python3-icalendar python3-jsonschema python3-vobject
                python3-yaml clang-format-14 gnumeric
-               fonts-dejavu-core)
+               fonts-dejavu-core wordnet-base)
 # Where the distribution has no such package the checks that want it say that they are skipped.
 browser_package=chromium-headless-shell
