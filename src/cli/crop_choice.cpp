@@ -93,31 +93,62 @@ std::string outlook(const Crop& crop, const climate::SiteClimate& site, Week sta
   return weeks ? fmt::format("harvest from {}", calendar::text(start + *weeks)) : std::string();
 }
 
-/// Leaves what can be started in the week at the garden's site.
-bool keep_sowable(const Catalogue& catalogue, const CropsOptions& options, const Shared& shared,
-                  CropChoice& choice) {
+struct Place {
+  std::string name;
+  Week week;  ///< that was asked for
+  climate::SiteClimate site;
+};
+
+/// The climate of the garden about the week that was asked for. Empty and told.
+std::optional<Place> find_place(const Catalogue& catalogue, const CropsOptions& options,
+                                const Shared& shared) {
   const auto week = read_week(options.sow_in);
-  if (!week) return false;
+  if (!week) return {};
   if (options.garden.empty()) {
     complain("--sow-in needs --garden FILE: the climate decides what can be sown");
-    return false;
+    return {};
   }
   diagnostic::Diagnostics told;
   const auto loaded = load::load_garden(garden_file(options.garden), catalogue, read_file, told);
   if (!loaded) print_findings(stderr, told, shared);
-  if (!loaded) return false;
-  climate::SiteClimate site(loaded->garden.site.normals, garden::Shelter::Open,
-                            {*week - Weeks(60), *week + Weeks(160)});
+  if (!loaded) return {};
+  const auto& normals = loaded->garden.site.normals;
+  climate::SiteClimate site(normals, garden::Shelter::Open,
+                            {*week - Weeks(60), *week + Weeks(220)});
   site.prepare(catalogue.crops);
+  return Place{normals.name, *week, std::move(site)};
+}
+
+/// Leaves what can be started in the week at the garden's site.
+bool keep_sowable(const Catalogue& catalogue, const CropsOptions& options, const Shared& shared,
+                  CropChoice& choice) {
+  const auto place = find_place(catalogue, options, shared);
+  if (!place) return false;
   std::erase_if(choice.crops, [&](CropId id) {
-    return !climate::judge_start(catalogue.crop(id), site, *week).open();
+    return !climate::judge_start(catalogue.crop(id), place->site, place->week).open();
   });
-  choice.column = fmt::format("sown or set out in {}, {}", calendar::text(*week),
-                              loaded->garden.site.normals.name);
+  choice.column =
+      fmt::format("sown or set out in {}, {}", calendar::text(place->week), place->name);
   for (const CropId id : choice.crops) {
-    choice.words.push_back(outlook(catalogue.crop(id), site, *week));
+    choice.words.push_back(outlook(catalogue.crop(id), place->site, place->week));
   }
   return true;
+}
+
+/// The spans of open weeks in the year from the week that was asked for.
+std::string open_weeks(const Crop& crop, const Place& place) {
+  constexpr int kYear = 52;
+  const auto open = [&](Week week) { return climate::judge_start(crop, place.site, week).open(); };
+  const Week end = place.week + Weeks(kYear);
+  std::vector<std::string> spans;
+  for (Week week = place.week; week < end; ++week) {
+    if (!open(week)) continue;
+    const Week first = week;
+    while (week + Weeks(1) < end && open(week + Weeks(1))) ++week;
+    spans.push_back(calendar::text(first));
+    if (week > first) spans.back() += " to " + calendar::text(week);
+  }
+  return spans.empty() ? "no week of the year" : fmt::format("{}", fmt::join(spans, ", "));
 }
 
 bool keep_hosts(const Catalogue& catalogue, const std::string& disease, CropChoice& choice) {
@@ -154,6 +185,18 @@ std::optional<CropChoice> choose_crops(const Catalogue& catalogue, const CropsOp
   choice.words.clear();
   if (!keep_sowable(catalogue, options, shared, choice)) return {};
   return choice;
+}
+
+bool say_when(const Catalogue& catalogue, const CropsOptions& options, const Shared& shared,
+              CropChoice& choice) {
+  const auto place = find_place(catalogue, options, shared);
+  if (!place) return false;
+  const Crop& crop = catalogue.crop(choice.crops.front());
+  const bool now = climate::judge_start(crop, place->site, place->week).open();
+  choice.column = fmt::format("in {}", calendar::text(place->week));
+  choice.words.push_back(now ? outlook(crop, place->site, place->week) : "not to be started");
+  choice.words.push_back(fmt::format("{}, at {}", open_weeks(crop, *place), place->name));
+  return true;
 }
 
 }  // namespace aftercrop::cli

@@ -21,4 +21,10 @@ struct CropChoice {
                                                      const CropsOptions& options,
                                                      const Shared& shared);
 
+/// Of the one crop chosen: what comes of a start in the week that was asked for, and the weeks of
+/// the year from then in which the garden's site lets it start: two words. False, and told, where
+/// these are missing.
+[[nodiscard]] bool say_when(const catalogue::Catalogue& catalogue, const CropsOptions& options,
+                            const Shared& shared, CropChoice& choice);
+
 }  // namespace aftercrop::cli

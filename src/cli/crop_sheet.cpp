@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "aftercrop/catalogue/provenance.h"
+#include "aftercrop/emit/order.h"
 #include "cli/measures.h"
 
 namespace aftercrop::cli {
@@ -72,15 +73,9 @@ std::string forms_of(const Catalogue& catalogue, const Crop& crop) {
 /// The parts of a mixture, with their shares and seed.
 std::string part_rows(const Catalogue& catalogue, const Crop& crop) {
   std::string text;
-  double shares = 0.0;  // of the seed: the share of the ground times the sole rate
-  for (const catalogue::MixturePart& part : crop.mixture) {
-    shares += part.share * catalogue.crop(part.crop).cover->seed_g_m2;
-  }
-  for (const catalogue::MixturePart& part : crop.mixture) {
-    const Crop& own = catalogue.crop(part.crop);
-    const double seed = part.share * own.cover->seed_g_m2 / shares * crop.cover->seed_g_m2;
-    text += row("part", fmt::format("{:.0f} % {}, {} g/m2 of its seed", 100.0 * part.share, own.id,
-                                    two_digits(seed)));
+  for (const emit::PartSeed& part : emit::mixture_seed(catalogue, crop)) {
+    text += row("part", fmt::format("{:.0f} % {}, {} g/m2 of its seed", 100.0 * part.share,
+                                    catalogue.crop(part.crop).id, two_digits(part.g_per_m2)));
   }
   return text;
 }
@@ -100,6 +95,12 @@ std::string identity_rows(const Catalogue& catalogue, const Crop& crop) {
   text += row("break", fmt::format("at least {}, better {}, seasons without {}", free.min, free.rec,
                                    group.label));
   return text;
+}
+
+/// A start in the week that was asked for, and the weeks that are open.
+std::string when_rows(const CropChoice& choice) {
+  if (choice.words.size() != 2) return {};
+  return row(choice.column, choice.words[0]) + row("open", choice.words[1]);
 }
 
 std::string growing_rows(const Crop& crop) {
@@ -246,10 +247,11 @@ std::string crop_table(const Catalogue& catalogue, const CropChoice& choice) {
   return text;
 }
 
-std::string crop_sheet(const Catalogue& catalogue, catalogue::CropId id) {
-  const Crop& crop = catalogue.crop(id);
-  return identity_rows(catalogue, crop) + growing_rows(crop) + climate_rows(crop) +
-         nitrogen_rows(crop) + cover_rows(crop) + caution_rows(catalogue, crop) + source_rows(crop);
+std::string crop_sheet(const Catalogue& catalogue, const CropChoice& choice) {
+  const Crop& crop = catalogue.crop(choice.crops.front());
+  return identity_rows(catalogue, crop) + when_rows(choice) + growing_rows(crop) +
+         climate_rows(crop) + nitrogen_rows(crop) + cover_rows(crop) +
+         caution_rows(catalogue, crop) + source_rows(crop);
 }
 
 }  // namespace aftercrop::cli

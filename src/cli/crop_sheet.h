@@ -12,7 +12,8 @@ namespace aftercrop::cli {
 [[nodiscard]] std::string crop_table(const catalogue::Catalogue& catalogue,
                                      const CropChoice& choice);
 
-/// All figures of one crop with their sources.
-[[nodiscard]] std::string crop_sheet(const catalogue::Catalogue& catalogue, catalogue::CropId id);
+/// All figures of the one crop chosen with their sources.
+[[nodiscard]] std::string crop_sheet(const catalogue::Catalogue& catalogue,
+                                     const CropChoice& choice);
 
 }  // namespace aftercrop::cli

@@ -32,14 +32,15 @@ ExitCode show(const Catalogue& catalogue, const CropsOptions& options, const Sha
     return ExitCode::Fine;
   }
   const bool single = !options.id.empty();
-  const auto choice =
+  auto choice =
       single ? one(catalogue, options.id, shared) : choose_crops(catalogue, options, shared);
   if (!choice) return ExitCode::Unusable;
+  const bool asks_when = single && !options.sow_in.empty();
+  if (asks_when && !say_when(catalogue, options, shared, *choice)) return ExitCode::Unusable;
   if (shared.format == Format::Json) {
     print(stdout, emit::crops_json(catalogue, choice->crops));
   } else {
-    print(stdout,
-          single ? crop_sheet(catalogue, choice->crops.front()) : crop_table(catalogue, *choice));
+    print(stdout, single ? crop_sheet(catalogue, *choice) : crop_table(catalogue, *choice));
   }
   return ExitCode::Fine;
 }

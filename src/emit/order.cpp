@@ -40,8 +40,9 @@ class Basket {
 void put_planting(const garden::Planting& planting, const garden::Bed& bed,
                   const catalogue::Catalogue& catalogue, Basket& basket) {
   const auto put = [&](catalogue::CropId id, double share, bool raised, Date day) {
-    const Stock stock = stock_for(catalogue.crop(id), bed, share, raised);
-    basket.put(stock.what, stock.unit, stock.amount, day);
+    for (const Stock& stock : stocks_for(catalogue, catalogue.crop(id), bed, share, raised)) {
+      basket.put(stock.what, stock.unit, stock.amount, day);
+    }
   };
   put(planting.crop, 1.0, planting.raised.has_value(), planting.raised.value_or(planting.from));
   if (planting.partners.empty()) return;

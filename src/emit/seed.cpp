@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "aftercrop/emit/order.h"
+
 namespace aftercrop::emit {
 namespace {
 
@@ -62,6 +64,32 @@ Stock stock_for(const catalogue::Crop& crop, const garden::Bed& bed, double shar
     return {crop.name + " seed", seeds * crop.seed_mass_mg / kMgPerGram, "g", seeds};
   }
   return {crop.name + planted_as(crop), std::ceil(kPlantMargin * plants - 1e-9), "", 0.0};
+}
+
+std::vector<PartSeed> mixture_seed(const catalogue::Catalogue& catalogue,
+                                   const catalogue::Crop& mixture) {
+  double sole = 0.0;  // g/m2: the shares of the sole rates, before the rate of the mixture
+  for (const catalogue::MixturePart& part : mixture.mixture) {
+    sole += part.share * catalogue.crop(part.crop).cover->seed_g_m2;
+  }
+  std::vector<PartSeed> seed;
+  for (const catalogue::MixturePart& part : mixture.mixture) {
+    const double own = part.share * catalogue.crop(part.crop).cover->seed_g_m2;
+    const double rate = sole > 0.0 ? own / sole * mixture.cover->seed_g_m2 : 0.0;
+    seed.push_back({part.crop, part.share, rate});
+  }
+  return seed;
+}
+
+std::vector<Stock> stocks_for(const catalogue::Catalogue& catalogue, const catalogue::Crop& crop,
+                              const garden::Bed& bed, double share, bool raised) {
+  if (crop.mixture.empty()) return {stock_for(crop, bed, share, raised)};
+  std::vector<Stock> stocks;
+  for (const PartSeed& part : mixture_seed(catalogue, crop)) {
+    const double grams = share * part.g_per_m2 * bed.area.value();
+    stocks.push_back({catalogue.crop(part.crop).name + " seed", grams, "g", 0.0});
+  }
+  return stocks;
 }
 
 }  // namespace aftercrop::emit

@@ -1,8 +1,9 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
-#include "aftercrop/catalogue/crop.h"
+#include "aftercrop/catalogue/catalogue.h"
 #include "aftercrop/garden/bed.h"
 #include "aftercrop/garden/planting.h"
 
@@ -24,6 +25,11 @@ struct Stock {
 /// where the catalogue has no figure.
 [[nodiscard]] Stock stock_for(const catalogue::Crop& crop, const garden::Bed& bed, double share,
                               bool raised);
+
+/// The same, a line a thing to buy: of a mixture the seed of each part.
+[[nodiscard]] std::vector<Stock> stocks_for(const catalogue::Catalogue& catalogue,
+                                            const catalogue::Crop& crop, const garden::Bed& bed,
+                                            double share, bool raised);
 
 /// The share of a bed that partners take together (our choice).
 inline constexpr double kPartnerShare = 0.2;

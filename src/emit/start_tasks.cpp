@@ -63,7 +63,11 @@ std::string start_detail(const StandContext& context) {
   std::string out;
   if (!crop.is_cover()) add_sentence(out, spacing(crop, units));
   const bool raised = context.planting.raised.has_value();
-  if (!raised) add_sentence(out, stock_text(stock_for(crop, context.bed(), 1.0, false), units));
+  if (!raised) {
+    for (const Stock& stock : stocks_for(context.catalogue, crop, context.bed(), 1.0, false)) {
+      add_sentence(out, stock_text(stock, units));
+    }
+  }
   if (raised) {
     const double plants = stations(crop, context.bed());
     if (plants > 0.0) add_sentence(out, fmt::format("{:.0f} plants", plants));

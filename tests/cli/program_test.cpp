@@ -150,6 +150,19 @@ TEST_CASE("program: what can be sown in a week of a garden") {
   CHECK(holds(day.out, "harvest from 2027-W"));
 }
 
+TEST_CASE("program: one crop in a week of a garden, and when it may be started at all") {
+  const Bench bench;
+  bench.put("garden.yaml", kGarden);
+  const Run summer = bench.run("crops tomato --sow-in 2027-W23 --garden garden.yaml");
+  CHECK(summer.code == 0);
+  CHECK(holds(summer.out, "in 2027-W23     harvest from 2027-W"));
+  CHECK(holds(summer.out, "  open            2027-W23 to 2027-W"));
+  const Run winter = bench.run("crops tomato --sow-in 2027-W01 --garden garden.yaml");
+  CHECK(holds(winter.out, "in 2027-W01     not to be started"));
+  CHECK(holds(winter.out, "  open            2027-W"));
+  CHECK(bench.run("crops tomato --sow-in 2027-W23").code == 2);
+}
+
 TEST_CASE("program: a file of own rows with three mistakes is told all three, with ways out") {
   const Bench bench;
   bench.put("own.yaml",

@@ -120,6 +120,30 @@ TEST_CASE("tasks: cautions stand where the advice stands") {
   CHECK(caution_of("Feed the bed for sweet corn").find("Test the soil first") != std::string::npos);
 }
 
+TEST_CASE("order: a mixture is bought by its parts") {
+  support::Emitted mixed;
+  diagnostic::Diagnostics said;
+  const std::string plan =
+      "plantings:\n  - {bed: A, crop: oat-pea-radish, from: 2027-08-09, to: 2028-03-06, "
+      "ending: winterkilled}\n";
+  REQUIRE(support::fill(mixed, support::kGarden, plan, said));
+  // 4.8 m2; the mixture is sown at 1.2 times the shares of the sole rates: 40, 40 and 20 %.
+  const catalogue::Catalogue& rows = mixed.loaded.catalogue;
+  int parts = 0;
+  for (const auto& [id, share] :
+       {std::pair("oat", 0.4), {"field-pea", 0.4}, {"radish-oilseed", 0.2}}) {
+    CAPTURE(id);
+    const catalogue::Crop& part = rows.crop(*rows.find_crop(id));
+    for (const emit::OrderLine& line : mixed.order) {
+      if (line.what != part.name + " seed") continue;
+      ++parts;
+      CHECK(line.amount == doctest::Approx(4.8 * 1.2 * share * part.cover->seed_g_m2));
+    }
+  }
+  CHECK(parts == 3);
+  CHECK(mixed.order.size() == 3);
+}
+
 TEST_CASE("order: seed by the margin of the list, plants and covers") {
   const auto amount = [](const std::string& what) {
     for (const emit::OrderLine& line : made().order) {
