@@ -21,9 +21,9 @@ constexpr double kEstablished = 0.5;   // share of growth made before the coldes
 constexpr double kOnionBeforeCold = 600.0;  // C.d above 1.7: larger bulbs bolt (common practice)
 constexpr double kEarlyDays = 30.0;         // days a winter crop may differ from its catalogue days
 constexpr double kLateDays = 45.0;
-// Tender crops that are picked in a few weeks are to be in before the first frost: a fortnight more
-// (Virginia Cooperative Extension 426-331, factor for frost-tender crops). Where picking goes on
-// for long, frost takes only its end.
+// What is picked in a few weeks is to have its average harvest before the cold, tender crops a
+// fortnight earlier still (Virginia Cooperative Extension 426-331: days to harvest, average harvest
+// period, factor for frost-tender crops). Where picking goes on for long, frost takes only its end.
 constexpr int kTenderWeeks = 2;
 constexpr int kShortHarvest = 4;
 // The last date is the earlier of first frost and the last ten-hour day (UC Master Gardeners of
@@ -81,9 +81,11 @@ WindowVerdict judge_heat(const Crop& crop, const SiteClimate& site, WeekSpan gro
 WindowVerdict judge_frost_end(const Crop& crop, const SiteClimate& site, WeekSpan growth) {
   const auto deadline = harvest_deadline(crop, site, growth.past, kDeathRisk);
   if (!deadline) return {};
-  const bool lost =
-      crop.sowing_class >= catalogue::SowingClass::Tender && crop.harvest_weeks_min < kShortHarvest;
-  const int harvest = std::max(1, crop.harvest_weeks_min) + (lost ? kTenderWeeks : 0);
+  const int least = std::max(1, crop.harvest_weeks_min);
+  const bool soon = least < kShortHarvest;
+  const bool tender = crop.sowing_class >= catalogue::SowingClass::Tender;
+  const int average = (least + std::max(least, crop.harvest_weeks_max) + 1) / 2;
+  const int harvest = soon ? average + (tender ? kTenderWeeks : 0) : least;
   const int needed = growth.length().count() + harvest;
   const int there_are = (*deadline - growth.first).count() + 1;
   if (needed <= there_are) return {};
