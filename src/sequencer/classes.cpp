@@ -96,7 +96,9 @@ class Builder {
 
   std::vector<BedClass> run() {
     for (std::size_t i = 0; i < garden_->beds.size(); ++i) place(garden::BedId(i));
-    for (BedClass& one : classes_) fill(one);
+    for (std::size_t g = 0; g < classes_.size(); ++g) {
+      if (!share_kind(g)) fill(classes_[g]);
+    }
     return std::move(classes_);
   }
 
@@ -136,6 +138,32 @@ class Builder {
     decided_.push_back(decided);
   }
 
+  /// The same stands can be had, and promise the same: soil and pH only come in by what lives
+  /// there.
+  bool of_a_kind(const BedClass& one, const BedClass& other) const {
+    const garden::Bed& a = one.ledger->bed();
+    const garden::Bed& b = other.ledger->bed();
+    if (a.area != b.area || a.shelter != b.shelter || one.start.week != other.start.week)
+      return false;
+    if (one.ledger->tracked() != other.ledger->tracked()) return false;
+    if (!one.ledger->tracked().empty() && (a.ph != b.ph || a.poorly_drained != b.poorly_drained))
+      return false;
+    return ahead_of(*garden_, one.beds.front()) == ahead_of(*garden_, other.beds.front());
+  }
+
+  /// A class takes its kind from an earlier one where it can.
+  bool share_kind(std::size_t place) {
+    if (decided_[place]) return false;
+    BedClass& mine = classes_[place];
+    for (std::size_t i = 0; i < place; ++i) {
+      const BedClass& other = classes_[i];
+      if (decided_[i] || !of_a_kind(other, mine)) continue;
+      mine.kind = other.kind;
+      return true;
+    }
+    return false;
+  }
+
   const std::vector<ledger::StandSpec>& specs_for(garden::Shelter shelter, bool seen) {
     const auto key = std::pair(shelter, seen);
     auto found = specs_.find(key);
@@ -148,7 +176,7 @@ class Builder {
     return found->second;
   }
 
-  void offer(BedClass& one, const ledger::StandSpec& spec, bool earlier,
+  void offer(const BedClass& one, const ledger::StandSpec& spec, bool earlier, BedKind& kind,
              std::vector<graph::Arc>& arcs) {
     Choice choice;
     choice.stand = one.ledger->make_stand(spec);
@@ -162,21 +190,22 @@ class Builder {
       const double price = objective_->charge_change(choice.worth);
       choice.fixed.changes = earlier ? -price : price;
     }
-    add(one, std::move(choice), arcs, false);
+    add(one, std::move(choice), kind, arcs, false);
   }
 
   void fill(BedClass& one) {
     const garden::Bed& bed = one.ledger->bed();
     const auto earlier = earlier_for(*garden_, one.beds.front(), one.start.week);
+    auto kind = std::make_shared<BedKind>();
     std::vector<graph::Arc> arcs;
-    for (const ledger::StandSpec& spec : earlier) offer(one, spec, true, arcs);
+    for (const ledger::StandSpec& spec : earlier) offer(one, spec, true, *kind, arcs);
     for (const ledger::StandSpec& spec : specs_for(bed.shelter, !one.ledger->tracked().empty())) {
       const catalogue::Crop& crop = catalogue_->crop(spec.crop);
       const bool too_small = !crop.is_cover() && one.area_m2 < 0.95 * crop.smallest_stand_m2;
       if (too_small || spec.weeks.first < one.start.week) continue;
       const bool offered = std::any_of(earlier.begin(), earlier.end(),
                                        [&](const auto& old) { return same_stand(old, spec); });
-      if (!offered) offer(one, spec, false, arcs);
+      if (!offered) offer(one, spec, false, *kind, arcs);
     }
     std::vector<WeekSpan> taken;
     for (const garden::Planting* planting :
@@ -196,22 +225,24 @@ class Builder {
       choice.worth = objective_->stand_worth(spec.crop, one.area_m2);
       choice.decided = planting;
       taken.push_back(spec.weeks);
-      add(one, std::move(choice), arcs, true);
+      add(one, std::move(choice), *kind, arcs, true);
     }
     const WeekSpan weeks{one.start.week, std::max(one.start.week, garden_->seasons.past)};
-    one.graph = std::make_unique<graph::BedTimeGraph>(weeks, weeks.past + Weeks(kRunOnWeeks),
-                                                      std::move(arcs), taken);
+    kind->graph = std::make_unique<graph::BedTimeGraph>(weeks, weeks.past + Weeks(kRunOnWeeks),
+                                                        std::move(arcs), taken);
+    one.kind = std::move(kind);
   }
 
-  void add(BedClass& one, Choice choice, std::vector<graph::Arc>& arcs, bool fixed) {
+  void add(const BedClass& one, Choice choice, BedKind& kind, std::vector<graph::Arc>& arcs,
+           bool fixed) {
     const ledger::StandSpec& spec = choice.stand.spec;
     choice.supply = objective_->supply_of(spec, one.area_m2);
     if (objective_->work_counts()) {
       choice.hours = hours_of(catalogue_->crop(spec.crop), spec, one.area_m2, garden_->seasons);
     }
     arcs.push_back(
-        {spec.weeks.first, spec.weeks.past, static_cast<int>(one.choices.size()), fixed});
-    one.choices.push_back(std::move(choice));
+        {spec.weeks.first, spec.weeks.past, static_cast<int>(kind.choices.size()), fixed});
+    kind.choices.push_back(std::move(choice));
   }
 
   const garden::Garden* garden_;

@@ -20,16 +20,26 @@ struct Choice {
   bool earlier = false;                       ///< the plan that is being changed has it
 };
 
-/// Beds that are alike in everything the future depends on: site, soil, size, state at the start,
-/// what will be spread on them and what already stands decided.
+/// What can stand on beds that are alike but for their soil and past: in size, shelter, the
+/// diseases that are followed, what will be spread on them. Beds with stands decided share it with
+/// no other.
+struct BedKind {
+  std::vector<Choice> choices;
+  std::unique_ptr<graph::BedTimeGraph> graph;
+};
+
+/// Beds that are alike in everything the future depends on: their kind, and their state at the
+/// start.
 struct BedClass {
   std::vector<garden::BedId> beds;
   double area_m2 = 0.0;
   std::unique_ptr<ledger::BedLedger> ledger;
   ledger::BedState start;
-  std::vector<Choice> choices;
-  std::unique_ptr<graph::BedTimeGraph> graph;
+  std::shared_ptr<const BedKind> kind;
   bool clubroot_seen = false;
+
+  [[nodiscard]] const std::vector<Choice>& choices() const { return kind->choices; }
+  [[nodiscard]] const graph::BedTimeGraph& graph() const { return *kind->graph; }
 };
 
 [[nodiscard]] std::vector<BedClass> bed_classes(const garden::Garden& garden,

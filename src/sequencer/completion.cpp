@@ -15,8 +15,9 @@ constexpr std::size_t at(Readiness readiness) { return static_cast<std::size_t>(
 
 }  // namespace
 
-Completion::Completion(const Relaxed& relaxed)
+Completion::Completion(const Relaxed& relaxed, Relaxed::Past past)
     : relaxed_(&relaxed),
+      past_(std::move(past)),
       values_(static_cast<std::size_t>(relaxed.nodes()) * kReadinesses, 0.0),
       fee_(relaxed.groups().size() * static_cast<std::size_t>(relaxed.seasons()), 0.0),
       paid_(relaxed.keys().size(), 0.0) {
@@ -41,7 +42,7 @@ double Completion::value(int node, Readiness readiness) const {
 }
 
 double Completion::total() const {
-  double sum = value(0, relaxed_->start());
+  double sum = value(0, past_.start);
   for (const double fee : fee_) sum += fee;
   return sum;
 }
@@ -55,7 +56,7 @@ void Completion::sweep(const std::vector<double>& profits) {
     const auto [first, past] = relaxed_->leaving(node);
     for (std::size_t i = first; i < past; ++i) {
       const Relaxed::Arc& arc = relaxed_->arcs()[i];
-      if (arc.refused) continue;
+      if (past_.refused[i]) continue;
       const double* then = &values_[static_cast<std::size_t>(arc.to) * kReadinesses];
       if (!arc.stand) {
         none = std::max(none, then[at(Readiness::None)]);
@@ -81,14 +82,14 @@ void Completion::sweep(const std::vector<double>& profits) {
 
 std::vector<std::size_t> Completion::best_arcs(const std::vector<double>& profits) const {
   std::vector<std::size_t> path;
-  Readiness readiness = relaxed_->start();
+  Readiness readiness = past_.start;
   for (int node = 0; node < relaxed_->end();) {
     const auto [first, past] = relaxed_->leaving(node);
     std::size_t taken = past;
     double best = kUnreachable;
     for (std::size_t i = first; i < past; ++i) {
       const Relaxed::Arc& arc = relaxed_->arcs()[i];
-      if (arc.refused) continue;
+      if (past_.refused[i]) continue;
       double worth = profits[i] - arc.costs;
       if (arc.key >= 0) worth -= paid_[static_cast<std::size_t>(arc.key)];
       if (arc.stand) worth -= arc.unready[at(readiness)];
@@ -215,7 +216,7 @@ void Completion::fees_by_season(const Relaxed::Standing& standing,
 double Completion::ahead_through(std::size_t place, const Relaxed::Standing& standing,
                                  const std::vector<double>& fees) const {
   const Relaxed::Arc& arc = relaxed_->arcs()[place];
-  if (arc.refused) return kUnreachable;
+  if (past_.refused[place]) return kUnreachable;
   Readiness readiness = standing.readiness;
   double costs = 0.0;
   if (arc.stand) {

@@ -16,8 +16,8 @@ namespace aftercrop::sequencer {
 /// earns. Subgradient steps look for the fees that give the lowest bound.
 class Completion {
  public:
-  /// Must outlive it.
-  explicit Completion(const Relaxed& relaxed);
+  /// `relaxed` must outlive it.
+  Completion(const Relaxed& relaxed, Relaxed::Past past);
 
   /// Works the values out for these profits (one an arc, as `arc_profits` gives them) at the fees
   /// that stand, and lets `steps` steps lower the bound. `target` = what some path is known to
@@ -52,6 +52,7 @@ class Completion {
   void sum_fees();
 
   const Relaxed* relaxed_;
+  Relaxed::Past past_;
   std::vector<double> values_;  ///< [node][readiness]
   std::vector<double> fee_;     ///< [group][season - first season]
   std::vector<double> paid_;    ///< by key, at the fees

@@ -58,7 +58,7 @@ double Descent::look(const Prices& prices, Slope& slope) {
     const auto beds = static_cast<double>((*classes_)[g].beds.size());
     bounds.push_back(found[g].bound);
     for (const int stand : found[g].choices) {
-      const Choice& choice = (*classes_)[g].choices[static_cast<std::size_t>(stand)];
+      const Choice& choice = (*classes_)[g].choices()[static_cast<std::size_t>(stand)];
       for (const auto& [row, m2] : choice.supply) {
         slope.supply[static_cast<std::size_t>(row)] += beds * m2;
       }

@@ -123,8 +123,7 @@ Assignment Dive::assign() const {
     const int count = i < fixed_.size() ? fixed_[i] : 0;
     for (int k = 0; k < count; ++k) give(column.bed_class, column.path);
   }
-  Path idle;
-  idle.supply.assign(objective_->supplies().size(), 0.0);
+  const Path idle;
   for (std::size_t g = 0; g < classes_->size(); ++g) {
     while (next[g] < (*classes_)[g].beds.size()) give(g, first[g] != nullptr ? *first[g] : idle);
   }

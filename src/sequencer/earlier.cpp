@@ -9,14 +9,14 @@ namespace {
 /// Choices of the class that are decided, or that the earlier plan had: in order of start.
 std::vector<int> stands_of(const BedClass& beds) {
   std::vector<int> stands;
-  for (std::size_t i = 0; i < beds.choices.size(); ++i) {
-    if (beds.choices[i].decided != nullptr || beds.choices[i].earlier) {
+  for (std::size_t i = 0; i < beds.choices().size(); ++i) {
+    if (beds.choices()[i].decided != nullptr || beds.choices()[i].earlier) {
       stands.push_back(static_cast<int>(i));
     }
   }
   std::stable_sort(stands.begin(), stands.end(), [&](int a, int b) {
-    return beds.choices[static_cast<std::size_t>(a)].stand.spec.weeks.first <
-           beds.choices[static_cast<std::size_t>(b)].stand.spec.weeks.first;
+    return beds.choices()[static_cast<std::size_t>(a)].stand.spec.weeks.first <
+           beds.choices()[static_cast<std::size_t>(b)].stand.spec.weeks.first;
   });
   return stands;
 }
@@ -25,9 +25,7 @@ std::vector<int> stands_of(const BedClass& beds) {
 class Follower {
  public:
   Follower(const BedClass& beds, const Objective& objective)
-      : beds_(&beds), objective_(&objective), state_(beds.start) {
-    path_.supply.assign(objective.supplies().size(), 0.0);
-  }
+      : beds_(&beds), objective_(&objective), state_(beds.start) {}
 
   Path run(calendar::Week end) {
     const std::vector<int> stands = stands_of(*beds_);
@@ -53,7 +51,7 @@ class Follower {
   }
 
   [[nodiscard]] const Choice& choice_of(int at) const {
-    return beds_->choices[static_cast<std::size_t>(at)];
+    return beds_->choices()[static_cast<std::size_t>(at)];
   }
 
   void idle(calendar::Week until) {
@@ -63,7 +61,7 @@ class Follower {
   void enter(int at) {
     const Choice& choice = choice_of(at);
     const calendar::Week first = choice.stand.spec.weeks.first;
-    if (first < state_.week || first >= beds_->graph->weeks().past) return;
+    if (first < state_.week || first >= beds_->graph().weeks().past) return;
     const Follower before = *this;
     idle(first);
     Value costs = path_.costs;
@@ -82,7 +80,7 @@ class Follower {
     objective_->charge_flows(beds_->ledger->advance(state_, choice.stand), beds_->area_m2,
                              path_.costs);
     path_.choices.push_back(at);
-    for (const auto& [row, m2] : choice.supply) path_.supply[static_cast<std::size_t>(row)] += m2;
+    add_supply(path_.supply, choice.supply);
     for (const auto& [week, spent] : choice.hours) hours_[week] += spent;
   }
 

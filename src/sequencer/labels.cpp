@@ -45,7 +45,7 @@ double cost_of(const Value& costs) { return -costs.total(); }
 
 class Search {
  public:
-  Search(const BedClass& beds, const Objective& objective, std::vector<double> profits,
+  Search(const BedClass& beds, const Objective& objective, const std::vector<double>& profits,
          const Completion& completion, const Effort& effort)
       : beds_(&beds),
         objective_(&objective),
@@ -53,10 +53,10 @@ class Search {
         width_(static_cast<std::size_t>(effort.width)),
         varied_(effort.varied),
         floor_(effort.known),
-        profit_(std::move(profits)) {
-    first_ = beds.graph->weeks().first;
-    end_ = static_cast<std::size_t>(beds.graph->weeks().length().count());
-    waiting_.resize(static_cast<std::size_t>((beds.graph->last() - first_).count()) + 1);
+        profit_(&profits) {
+    first_ = beds.graph().weeks().first;
+    end_ = static_cast<std::size_t>(beds.graph().weeks().length().count());
+    waiting_.resize(static_cast<std::size_t>((beds.graph().last() - first_).count()) + 1);
   }
 
   Found run(std::size_t paths) {
@@ -96,10 +96,10 @@ class Search {
   void grow(int place) {
     const Label& label = labels_[static_cast<std::size_t>(place)];
     completion_->fees_by_season(label.standing, fees_);
-    const auto [first, past] = beds_->graph->leaving(label.state.week);
+    const auto [first, past] = beds_->graph().leaving(label.state.week);
     for (std::size_t i = first; i < past; ++i) {
       const double rank =
-          label.value + profit_[i] + completion_->ahead_through(i, label.standing, fees_);
+          label.value + (*profit_)[i] + completion_->ahead_through(i, label.standing, fees_);
       if (rank > floor_) note({rank, place, static_cast<int>(i)});
     }
   }
@@ -107,7 +107,7 @@ class Search {
   /// Keeps a try, unless its node has far more than it can use.
   void note(const Try& attempt) {
     Waiting& waiting =
-        waiting_[node_of(beds_->graph->arcs()[static_cast<std::size_t>(attempt.arc)].to)];
+        waiting_[node_of(beds_->graph().arcs()[static_cast<std::size_t>(attempt.arc)].to)];
     if (attempt.rank <= waiting.least) {
       dropped_ = std::max(dropped_, attempt.rank);
       return;
@@ -161,9 +161,9 @@ class Search {
   /// The crops that will have stood here last.
   std::pair<catalogue::CropId, catalogue::CropId> last_two(const Try& attempt) const {
     const auto& recent = labels_[static_cast<std::size_t>(attempt.label)].state.recent;
-    const int stand = beds_->graph->arcs()[static_cast<std::size_t>(attempt.arc)].stand;
+    const int stand = beds_->graph().arcs()[static_cast<std::size_t>(attempt.arc)].stand;
     if (stand < 0) return {recent[0].crop, recent[1].crop};
-    return {beds_->choices[static_cast<std::size_t>(stand)].stand.spec.crop, recent[0].crop};
+    return {beds_->choices()[static_cast<std::size_t>(stand)].stand.spec.crop, recent[0].crop};
   }
 
   struct Ranked {
@@ -196,17 +196,18 @@ class Search {
   /// False where a rule refuses the stand.
   bool live(const Try& attempt, Label& next) {
     const Label& from = labels_[static_cast<std::size_t>(attempt.label)];
-    const graph::Arc& arc = beds_->graph->arcs()[static_cast<std::size_t>(attempt.arc)];
+    const graph::Arc& arc = beds_->graph().arcs()[static_cast<std::size_t>(attempt.arc)];
     next.costs = from.costs;
     // Rules speak before the state is copied.
     if (arc.stand >= 0 && !may_enter(from.state, arc, next.costs)) return false;
     next.state = from.state;
     const ledger::StandOutcome outcome =
-        arc.stand < 0 ? beds_->ledger->idle(next.state, arc.to)
-                      : beds_->ledger->advance(
-                            next.state, beds_->choices[static_cast<std::size_t>(arc.stand)].stand);
+        arc.stand < 0
+            ? beds_->ledger->idle(next.state, arc.to)
+            : beds_->ledger->advance(next.state,
+                                     beds_->choices()[static_cast<std::size_t>(arc.stand)].stand);
     objective_->charge_flows(outcome, beds_->area_m2, next.costs);
-    next.value = from.value + profit_[static_cast<std::size_t>(attempt.arc)] -
+    next.value = from.value + (*profit_)[static_cast<std::size_t>(attempt.arc)] -
                  (cost_of(next.costs) - cost_of(from.costs));
     next.standing = completion_->relaxed().standing(next.state);
     next.before = attempt.label;
@@ -215,7 +216,7 @@ class Search {
   }
 
   bool may_enter(const ledger::BedState& before, const graph::Arc& arc, Value& costs) {
-    const Choice& choice = beds_->choices[static_cast<std::size_t>(arc.stand)];
+    const Choice& choice = beds_->choices()[static_cast<std::size_t>(arc.stand)];
     costs.warnings += choice.fixed.warnings;
     costs.changes += choice.fixed.changes;
     if (arc.fixed) return true;  // decided already: told by the checker, not priced
@@ -230,14 +231,13 @@ class Search {
     Path path;
     path.costs = labels_[static_cast<std::size_t>(place)].costs;
     path.priced = labels_[static_cast<std::size_t>(place)].value;
-    path.supply.assign(objective_->supplies().size(), 0.0);
     std::map<int, double> hours;
     for (int step = place; step >= 0; step = labels_[static_cast<std::size_t>(step)].before) {
       const int choice = labels_[static_cast<std::size_t>(step)].choice;
       if (choice < 0) continue;
       path.choices.push_back(choice);
-      const Choice& taken = beds_->choices[static_cast<std::size_t>(choice)];
-      for (const auto& [row, m2] : taken.supply) path.supply[static_cast<std::size_t>(row)] += m2;
+      const Choice& taken = beds_->choices()[static_cast<std::size_t>(choice)];
+      add_supply(path.supply, taken.supply);
       for (const auto& [week, spent] : taken.hours) hours[week] += spent;
     }
     std::reverse(path.choices.begin(), path.choices.end());
@@ -251,7 +251,7 @@ class Search {
   std::size_t width_;
   bool varied_;
   double floor_;  ///< what is known to be earned: less is of no use
-  std::vector<double> profit_;
+  const std::vector<double>* profit_;
   Week first_;
   std::size_t end_ = 0;
   std::vector<Waiting> waiting_;  ///< by the node where the tries end
@@ -279,21 +279,21 @@ double profit_of(const Choice& choice, const Prices& prices) {
 
 std::vector<double> arc_profits(const BedClass& beds, const Prices& prices) {
   std::vector<double> of_choice;
-  of_choice.reserve(beds.choices.size());
-  for (const Choice& choice : beds.choices) of_choice.push_back(profit_of(choice, prices));
+  of_choice.reserve(beds.choices().size());
+  for (const Choice& choice : beds.choices()) of_choice.push_back(profit_of(choice, prices));
   std::vector<double> profits;
-  profits.reserve(beds.graph->arcs().size());
-  for (const graph::Arc& arc : beds.graph->arcs()) {
+  profits.reserve(beds.graph().arcs().size());
+  for (const graph::Arc& arc : beds.graph().arcs()) {
     profits.push_back(arc.stand >= 0 ? of_choice[static_cast<std::size_t>(arc.stand)] : 0.0);
   }
   return profits;
 }
 
-Found search_paths(const BedClass& beds, const Objective& objective, const Prices& prices,
-                   Completion& completion, const Effort& effort) {
-  std::vector<double> profits = arc_profits(beds, prices);
+Found search_paths(const BedClass& beds, const Objective& objective,
+                   const std::vector<double>& profits, Completion& completion,
+                   const Effort& effort) {
   completion.solve(profits, effort.steps, effort.known);
-  return Search(beds, objective, std::move(profits), completion, effort).run(effort.paths);
+  return Search(beds, objective, profits, completion, effort).run(effort.paths);
 }
 
 }  // namespace aftercrop::sequencer

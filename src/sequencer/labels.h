@@ -9,9 +9,9 @@ namespace aftercrop::sequencer {
 /// A bed's future as found: its choices in order, and what it costs by term.
 struct Path {
   std::vector<int> choices;
-  Value costs;                 ///< wants = 0
-  double priced = 0.0;         ///< costs and supply at the prices it was found with
-  std::vector<double> supply;  ///< square metres, one a supply row
+  Value costs;          ///< wants = 0
+  double priced = 0.0;  ///< costs and supply at the prices it was found with
+  Supply supply;        ///< in order of rows
   std::vector<std::pair<int, double>> hours;
   friend bool operator==(const Path& a, const Path& b) { return a.choices == b.choices; }
 };
@@ -48,9 +48,10 @@ struct Found {
 class Completion;
 
 /// Best paths found by labels over the true bed state. Every path obeys the required rules; costs
-/// are exact. Labels that had to be dropped for room leave their bound behind.
+/// are exact. Labels that had to be dropped for room leave their bound behind. `profits` = of the
+/// arcs, as `arc_profits` gives them.
 [[nodiscard]] Found search_paths(const BedClass& beds, const Objective& objective,
-                                 const Prices& prices, Completion& completion,
+                                 const std::vector<double>& profits, Completion& completion,
                                  const Effort& effort);
 
 }  // namespace aftercrop::sequencer

@@ -26,7 +26,8 @@ struct Master::Lp {
   }
 };
 
-Master::Master(const Objective& objective, const std::vector<BedClass>& classes)
+Master::Master(const Objective& objective, const std::vector<BedClass>& classes,
+               const std::vector<double>& beds)
     : objective_(&objective), places_(classes.size()), lp_(std::make_unique<Lp>()) {
   Lp& lp = *lp_;
   lp.clp.setLogLevel(0);
@@ -42,7 +43,7 @@ Master::Master(const Objective& objective, const std::vector<BedClass>& classes)
   for (int s = 0; s < lp.supplies; ++s) upper[at(s)] = objective.given()[at(s)];
   for (int k = 0; k < lp.wants; ++k) upper[at(lp.want_row(k))] = objective.wants()[at(k)].amount_m2;
   for (int g = 0; g < lp.classes; ++g) {
-    lower[at(lp.class_row(g))] = static_cast<double>(classes[at(g)].beds.size());
+    lower[at(lp.class_row(g))] = beds[at(g)];
     upper[at(lp.class_row(g))] = lower[at(lp.class_row(g))];
   }
   for (int w = 0; w < lp.weeks; ++w) upper[at(lp.work_row(w))] = objective.hands(at(w));
@@ -68,10 +69,9 @@ std::pair<std::size_t, bool> Master::add(const Column& column) {
   if (!fresh) return {known->second, false};
   std::vector<int> rows = {lp_->class_row(static_cast<int>(column.bed_class))};
   std::vector<double> values = {1.0};
-  for (std::size_t s = 0; s < column.path.supply.size(); ++s) {
-    if (column.path.supply[s] == 0.0) continue;
-    rows.push_back(static_cast<int>(s));
-    values.push_back(-column.path.supply[s]);
+  for (const auto& [row, m2] : column.path.supply) {
+    rows.push_back(row);
+    values.push_back(-m2);
   }
   for (const auto& [week, hours] : column.path.hours) {
     if (week >= lp_->weeks) continue;

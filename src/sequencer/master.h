@@ -19,7 +19,9 @@ struct Column {
 /// each want, overtime by week. Prices come from its duals; whole numbers from fixing columns.
 class Master {
  public:
-  Master(const Objective& objective, const std::vector<BedClass>& classes);
+  /// `beds` = how many of each class are to be given paths.
+  Master(const Objective& objective, const std::vector<BedClass>& classes,
+         const std::vector<double>& beds);
   ~Master();
   Master(const Master&) = delete;
   Master& operator=(const Master&) = delete;

@@ -93,6 +93,18 @@ void Objective::count_history() {
   }
 }
 
+void add_supply(Supply& sum, const Supply& more) {
+  for (const auto& [row, m2] : more) {
+    const auto place = std::lower_bound(sum.begin(), sum.end(), row,
+                                        [](const auto& one, int key) { return one.first < key; });
+    if (place != sum.end() && place->first == row) {
+      place->second += m2;
+    } else {
+      sum.emplace(place, row, m2);
+    }
+  }
+}
+
 Supply Objective::supply_of(const ledger::StandSpec& spec, double area_m2) const {
   Supply supply;
   const int count = spec.harvest.length().count();

@@ -13,6 +13,9 @@ namespace aftercrop::sequencer {
 /// So many square metres' worth of a harvest that falls into one supply row.
 using Supply = std::vector<std::pair<int, double>>;
 
+/// Adds a stand's supply to a sum, which stays in order of rows.
+void add_supply(Supply& sum, const Supply& more);
+
 /// Harvest weeks of one crop in which the same wants are open.
 struct SupplyRow {
   catalogue::CropId crop;

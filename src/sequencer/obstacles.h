@@ -1,5 +1,7 @@
 #pragma once
 
+#include <map>
+#include <memory>
 #include <set>
 #include <vector>
 
@@ -26,23 +28,33 @@ class Land {
   Land& operator=(const Land&) = delete;
 
   /// Square metres' worth of the want that the garden could give.
-  [[nodiscard]] double most_m2(const Obstacles& obstacles);
+  [[nodiscard]] double most_m2(const Obstacles& obstacles) { return most_m2(obstacles, kAll); }
+  [[nodiscard]] bool reaches(const Obstacles& obstacles, double m2) {
+    return most_m2(obstacles, m2) >= m2;
+  }
   /// The greatest share of a bed that one stand gives to the want, whatever forbids it.
   [[nodiscard]] double best_share() const { return best_share_; }
   /// Rules that refuse any stand of it somewhere.
   [[nodiscard]] const std::set<garden::RuleId>& refusing() const { return refusing_; }
 
  private:
+  static constexpr double kAll = 1e300;
   struct Stands;
-  [[nodiscard]] double bed_m2(garden::BedId bed, const Stands& stands, const Obstacles& obstacles);
+  using ByKind = std::map<const BedKind*, Stands>;
+  /// Stops counting once there is enough.
+  [[nodiscard]] double most_m2(const Obstacles& obstacles, double enough);
+  [[nodiscard]] double bed_m2(std::size_t bed_class, garden::BedId bed, const Obstacles& obstacles);
   void prepare_fleece();
+  [[nodiscard]] const climate::SiteClimate& fleece_site(const BedClass& beds);
 
   const WantRow* want_;
   const std::vector<BedClass>* classes_;
   const Objective* objective_;
   const Assignment* plan_;
-  std::vector<Stands> as_is_;   ///< one a class
-  std::vector<Stands> fleece_;  ///< the same under fleece, made when first asked for
+  ByKind as_is_;
+  ByKind fleece_;  ///< the same under fleece, made when first asked for
+  std::map<garden::Shelter, std::unique_ptr<climate::SiteClimate>> fleece_sites_;
+  std::vector<std::unique_ptr<ledger::BedLedger>> fleece_ledgers_;  ///< one a class
   std::set<garden::RuleId> refusing_;
   double best_share_ = 0.0;
 };

@@ -42,12 +42,14 @@ class Pricing {
   [[nodiscard]] Completion& completion(std::size_t bed_class) { return completions_[bed_class]; }
 
  private:
+  [[nodiscard]] std::vector<std::vector<double>> profits_of_kinds(const Prices& prices) const;
   template <class Work>
   void for_each_class(const Work& work) const;
 
   const std::vector<BedClass>* classes_;
   const Objective* objective_;
-  std::vector<std::unique_ptr<Relaxed>> relaxed_;
+  std::vector<std::unique_ptr<Relaxed>> relaxed_;  ///< one a kind
+  std::vector<std::size_t> kind_;                  ///< one a class
   std::vector<Completion> completions_;
   mutable std::atomic<long> labels_ = 0;
 };

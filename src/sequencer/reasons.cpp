@@ -17,7 +17,7 @@ Obstacles filtered(Land& land, double needed_m2) {
   (void)land.most_m2(all);  // meets the rules that refuse
   all.rules = land.refusing();
   const auto is_short = [&](const Obstacles& left) {
-    return land.most_m2(left) < kMet * needed_m2;
+    return !land.reaches(left, kMet * needed_m2);
   };
   const auto spare = [&](auto take_away) {
     Obstacles fewer = all;
@@ -86,7 +86,7 @@ std::string words_of(const Obstacles& left, const Land& land, const WantRow& wan
 double met_of(const WantRow& want, const Objective& objective, const Assignment& plan) {
   std::vector<double> delivered(objective.supplies().size(), 0.0);
   for (const Path& path : plan.paths) {
-    for (std::size_t s = 0; s < delivered.size(); ++s) delivered[s] += path.supply[s];
+    for (const auto& [row, m2] : path.supply) delivered[static_cast<std::size_t>(row)] += m2;
   }
   std::vector<double> met;
   (void)objective.worth(delivered, &met);
@@ -123,7 +123,7 @@ std::string reason_for(const WantRow& want, const std::vector<BedClass>& classes
   if (land.best_share() <= 0.0) return nowhere(crop, classes, land);
   Obstacles none;
   none.other_wants = none.history = none.season = false;
-  if (land.most_m2(none) < kMet * want.amount_m2) {
+  if (!land.reaches(none, kMet * want.amount_m2)) {
     return fmt::format(
         "all {} beds together cannot give so much in the window; would help: more "
         "land, a wider window, or want less",

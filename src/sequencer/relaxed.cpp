@@ -12,7 +12,7 @@ using calendar::Weeks;
 constexpr double kRefused = std::numeric_limits<double>::infinity();
 constexpr calendar::Week kLongAgo{-90000};
 
-ledger::PastStand past_of(const ledger::Stand& stand) {
+ledger::PastStand ended(const ledger::Stand& stand) {
   return {stand.spec.crop,       stand.spec.weeks,    stand.spec.ending, stand.useful,
           stand.progress.flower, stand.tops_dry_t_ha, stand.tops_n_pct};
 }
@@ -22,22 +22,31 @@ ledger::PastStand past_of(const ledger::Stand& stand) {
 Relaxed::Relaxed(const BedClass& beds, const Objective& objective)
     : beds_(&beds), objective_(&objective) {
   const catalogue::Catalogue& rows = beds.ledger->catalogue();
-  for (const Choice& choice : beds.choices) {
+  for (const Choice& choice : beds.choices()) {
     if (choice.decided == nullptr &&
         rows.crop(choice.stand.spec.crop).feeder == catalogue::Feeder::Heavy) {
       hungry_ = &choice;
       break;
     }
   }
-  const Week first = beds.graph->weeks().first;
-  for (Week week = first; week <= beds.graph->last(); ++week) {
+  const Week first = beds.graph().weeks().first;
+  for (Week week = first; week <= beds.graph().last(); ++week) {
     season_of_node_.push_back(beds.ledger->site().season_of({week, week + Weeks(1)}));
   }
-  end_ = beds.graph->weeks().length().count();
+  end_ = beds.graph().weeks().length().count();
   find_unbound();
   read_arcs();
   count_repeats();
-  start_ = readiness_of(beds.start);
+}
+
+Relaxed::Past Relaxed::past_of(const BedClass& beds) const {
+  Past past{readiness_of(beds.start), std::vector<bool>(arcs_.size(), false)};
+  for (std::size_t i = 0; i < arcs_.size(); ++i) {
+    const graph::Arc& arc = beds.graph().arcs()[i];
+    if (arc.stand < 0 || arc.fixed) continue;
+    past.refused[i] = refused(beds.choices()[static_cast<std::size_t>(arc.stand)], beds);
+  }
+  return past;
 }
 
 std::pair<std::size_t, std::size_t> Relaxed::leaving(int node) const {
@@ -46,24 +55,23 @@ std::pair<std::size_t, std::size_t> Relaxed::leaving(int node) const {
 }
 
 void Relaxed::read_arcs() {
-  const auto& arcs = beds_->graph->arcs();
+  const auto& arcs = beds_->graph().arcs();
   first_season_ = beds_->ledger->site().season_of(
-      {beds_->graph->weeks().first, beds_->graph->weeks().first + Weeks(1)});
+      {beds_->graph().weeks().first, beds_->graph().weeks().first + Weeks(1)});
   int last_season = season_of_node_.back();
   first_.assign(static_cast<std::size_t>(end_) + 1, 0);
   for (const graph::Arc& arc : arcs) {
     Arc relaxed;
-    relaxed.from = (arc.from - beds_->graph->weeks().first).count();
-    relaxed.to = (arc.to - beds_->graph->weeks().first).count();
+    relaxed.from = (arc.from - beds_->graph().weeks().first).count();
+    relaxed.to = (arc.to - beds_->graph().weeks().first).count();
     relaxed.stand = arc.stand >= 0;
     ++first_[static_cast<std::size_t>(relaxed.from) + 1];
     if (arc.stand >= 0) {
-      const Choice& choice = beds_->choices[static_cast<std::size_t>(arc.stand)];
+      const Choice& choice = beds_->choices()[static_cast<std::size_t>(arc.stand)];
       relaxed.gives = readies(choice);
       if (!arc.fixed) {
         relaxed.costs = -choice.fixed.total();
         read_rules(relaxed, choice);
-        read_history(relaxed, choice);
         relaxed.key = key_of(choice);
         last_season = std::max(last_season, choice.stand.season_as_previous);
       }
@@ -95,7 +103,7 @@ void Relaxed::read_rules(Arc& arc, const Choice& choice) {
 /// seasons (a long one): after it, stands of its season come without a break.
 void Relaxed::find_unbound() {
   const catalogue::Catalogue& rows = beds_->ledger->catalogue();
-  for (const Choice& choice : beds_->choices) {
+  for (const Choice& choice : beds_->choices()) {
     const bool plain =
         choice.decided == nullptr && choice.stand.season_as_next == choice.stand.season_as_previous;
     if (!plain) unbound_.insert(rows.crop(choice.stand.spec.crop).group);
@@ -105,18 +113,20 @@ void Relaxed::find_unbound() {
 /// A food crop that its own group's last season refuses at the start is refused for good: no other
 /// stand of its season could come before it. Warnings are left out: only the first stand of a
 /// season hears them.
-void Relaxed::read_history(Arc& arc, const Choice& choice) {
-  const catalogue::Crop& crop = beds_->ledger->catalogue().crop(choice.stand.spec.crop);
-  if (crop.is_cover() || !crop.group.known() || unbound_.count(crop.group) > 0) return;
+bool Relaxed::refused(const Choice& choice, const BedClass& beds) const {
+  const catalogue::Crop& crop = beds.ledger->catalogue().crop(choice.stand.spec.crop);
+  if (crop.is_cover() || !crop.group.known() || unbound_.count(crop.group) > 0) return false;
+  const auto last = beds.start.crop_season[crop.group.place()];
+  if (last == ledger::kNeverSeason) return false;
   ledger::BedState past;
-  past.week = beds_->start.week;
-  past.known_since = beds_->start.known_since;
-  past.crop_season[crop.group.place()] = beds_->start.crop_season[crop.group.place()];
+  past.week = beds.start.week;
+  past.known_since = beds.start.known_since;
+  past.crop_season[crop.group.place()] = last;
   rules::Breaches breaches;
   rules::find_rule(garden::RuleId::FamilyBreak)
-      ->judge({*beds_->ledger, past, choice.stand, beds_->clubroot_seen}, breaches);
+      ->judge({*beds.ledger, past, choice.stand, beds.clubroot_seen}, breaches);
   Value value;
-  arc.refused = !objective_->charge_breaches(breaches, choice.worth, value);
+  return !objective_->charge_breaches(breaches, choice.worth, value);
 }
 
 /// Asks the legume rule whether a heavy feeder right after this stand would be content.
@@ -125,7 +135,7 @@ bool Relaxed::readies(const Choice& choice) const {
   ledger::BedState state;
   state.week = choice.stand.spec.weeks.past;
   state.known_since = kLongAgo;
-  state.recent = {past_of(choice.stand), {}};
+  state.recent = {ended(choice.stand), {}};
   return content(state);
 }
 

@@ -16,7 +16,7 @@ inline constexpr std::size_t kReadinesses = 3;
 
 /// What remains of a class's arcs when a bed's state is forgotten but for the legumes among its
 /// last two stands: nitrogen, disease, waits and bare ground are left out, for they only ever cost.
-/// Made once a class; asks the rules, knows none itself.
+/// Made once a kind of beds; asks the rules, knows none itself.
 class Relaxed {
  public:
   static constexpr std::size_t kMostPriced = 32;  ///< groups whose breaks have fees
@@ -26,7 +26,6 @@ class Relaxed {
     int to = 0;
     bool stand = false;
     bool gives = false;                          ///< a legume that readies the bed
-    bool refused = false;                        ///< by what stood here before the start
     int key = -1;                                ///< of the season it takes; -1 = pays no fee
     double costs = 0.0;                          ///< of the stand wherever it comes
     std::array<double, kReadinesses> unready{};  ///< costs by readiness; infinite = not allowed
@@ -41,14 +40,21 @@ class Relaxed {
     int season = 0;
     double share = 1.0;  ///< of the fee for each stand: one over the most that a season can hold
   };
+  /// What a class's own past adds.
+  struct Past {
+    Readiness start = Readiness::None;
+    std::vector<bool> refused;  ///< arcs, by what stood here before the start
+  };
   /// What a path's state means to what can still come.
   struct Standing {
     Readiness readiness = Readiness::None;
     std::array<std::int16_t, kMostPriced> last{};  ///< season of each priced group's last stand
   };
 
-  /// Both must outlive it.
+  /// `beds` = any class of the kind. Both must outlive it.
   Relaxed(const BedClass& beds, const Objective& objective);
+
+  [[nodiscard]] Past past_of(const BedClass& beds) const;
 
   [[nodiscard]] const std::vector<Arc>& arcs() const { return arcs_; }
   /// Places of the arcs that leave a node: [first, past).
@@ -62,14 +68,13 @@ class Relaxed {
   }
   [[nodiscard]] int first_season() const { return first_season_; }
   [[nodiscard]] int seasons() const { return seasons_; }  ///< that fees may be asked for
-  [[nodiscard]] Readiness start() const { return start_; }
   [[nodiscard]] Standing standing(const ledger::BedState& state) const;
 
  private:
   void read_arcs();
   void read_rules(Arc& arc, const Choice& choice);
   void find_unbound();
-  void read_history(Arc& arc, const Choice& choice);
+  [[nodiscard]] bool refused(const Choice& choice, const BedClass& beds) const;
   [[nodiscard]] int key_of(const Choice& choice);
   void count_repeats();
   [[nodiscard]] Readiness readiness_of(const ledger::BedState& state) const;
@@ -88,7 +93,6 @@ class Relaxed {
   int first_season_ = 0;
   int seasons_ = 0;
   int end_ = 0;
-  Readiness start_ = Readiness::None;
 };
 
 /// Readiness after a stand.

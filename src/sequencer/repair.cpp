@@ -5,7 +5,9 @@
 namespace aftercrop::sequencer {
 namespace {
 
-constexpr int kRepairSteps = 4;  // of the fees: they start from the last prices
+constexpr int kFillWidth = 8;
+constexpr double kAboveGuide = 0.15;  // share of the worth: prices leave open what to choose
+constexpr int kRepairSteps = 4;       // of the fees: they start from the last prices
 constexpr std::size_t kTried = 6;
 constexpr int kRounds = 3;  // of lower prices for what a path brings too much of
 constexpr double kBetter = 1e-6;
@@ -15,8 +17,8 @@ constexpr double kBetter = 1e-6;
 Totals::Totals(const Objective& objective) : delivered_m2(objective.supplies().size(), 0.0) {}
 
 void Totals::add(const Path& path, double times) {
-  for (std::size_t s = 0; s < delivered_m2.size(); ++s) {
-    delivered_m2[s] += times * path.supply[s];
+  for (const auto& [row, m2] : path.supply) {
+    delivered_m2[static_cast<std::size_t>(row)] += times * m2;
   }
   for (const auto& [week, spent] : path.hours) {
     const auto place = static_cast<std::size_t>(week);
@@ -61,14 +63,41 @@ Value value_of(const Assignment& assignment, const Objective& objective) {
 bool lower_where_too_much(const Path& path, Prices& prices) {
   constexpr double kMuch = 1.05;
   bool lowered = false;
-  for (std::size_t s = 0; s < prices.cap.size(); ++s) {
-    if (prices.cap[s] <= 0.0 || path.supply[s] <= kMuch * prices.cap[s]) continue;
+  for (const auto& [row, m2] : path.supply) {
+    const auto s = static_cast<std::size_t>(row);
+    if (prices.cap[s] <= 0.0 || m2 <= kMuch * prices.cap[s]) continue;
     // Stands are capped one by one: only a sum of several brings more than the cap pays for.
-    const double paid = std::min(1.0, prices.cap[s] / path.supply[s]);
+    const double paid = std::min(1.0, prices.cap[s] / m2);
     prices.supply[s] *= paid;
     lowered = true;
   }
   return lowered;
+}
+
+Assignment fill(const std::vector<BedClass>& classes, Pricing& pricing, const Objective& objective,
+                const Prices& guide) {
+  Assignment plan;
+  std::size_t beds = 0;
+  for (const BedClass& one : classes) beds += one.beds.size();
+  plan.bed_class.assign(beds, 0);
+  plan.paths.resize(beds);
+  Totals totals(objective);
+  for (std::size_t g = 0; g < classes.size(); ++g) {
+    for (const garden::BedId bed : classes[g].beds) {
+      Prices prices = totals.marginal(objective);
+      for (std::size_t s = 0; s < prices.supply.size(); ++s) {
+        const double worth = prices.supply[s];
+        prices.supply[s] = std::min(worth, guide.supply[s] + kAboveGuide * worth);
+      }
+      prices.work = guide.work;
+      plan.bed_class[bed.place()] = g;
+      std::vector<Path> found = pricing.search(g, prices, {kFillWidth, 1, kRepairSteps}).paths;
+      if (!found.empty()) plan.paths[bed.place()] = std::move(found.front());
+      totals.add(plan.paths[bed.place()]);
+    }
+  }
+  plan.value = totals.value(objective).total();
+  return plan;
 }
 
 bool repair(Assignment& assignment, Pricing& pricing, const Objective& objective, int width,

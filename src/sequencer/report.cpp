@@ -35,7 +35,7 @@ void write_plan(const Assignment& plan, const garden::Garden& garden,
   for (std::size_t bed = 0; bed < plan.paths.size(); ++bed) {
     const BedClass& beds = classes[plan.bed_class[bed]];
     for (const int choice : plan.paths[bed].choices) {
-      const Choice& taken = beds.choices[static_cast<std::size_t>(choice)];
+      const Choice& taken = beds.choices()[static_cast<std::size_t>(choice)];
       if (taken.decided != nullptr) continue;
       outcome.plan.plantings.push_back(
           planting_of(taken.stand.spec, garden::BedId(bed), beds.ledger->catalogue()));
@@ -60,7 +60,7 @@ void sum_nitrogen(const Assignment& plan, const garden::Garden& garden,
     ledger::BedState state = beds.start;
     nitrogen::WeekFlows flows;
     for (const int choice : plan.paths[bed].choices) {
-      const ledger::Stand& stand = beds.choices[static_cast<std::size_t>(choice)].stand;
+      const ledger::Stand& stand = beds.choices()[static_cast<std::size_t>(choice)].stand;
       flows += beds.ledger->idle(state, stand.spec.weeks.first).flows;
       flows += beds.ledger->advance(state, stand).flows;
     }

@@ -27,6 +27,7 @@ constexpr int kVariedWidth = 32;     // wider searches keep what ranks best, ali
 constexpr double kPriceShare = 0.6;  // first prices, of the wants' worth
 constexpr double kProfit = 1e-5;     // reduced profit that makes a column worth adding
 constexpr double kStill = 1e-4;      // growth of the master's value that counts as standing still
+constexpr std::size_t kSample = 80;  // classes that the first prices of a large garden come from
 constexpr double kPriceTimeShare = 0.35;  // of the time limit, then the bound
 constexpr double kBoundTimeShare = 0.5;   // then whole paths
 constexpr int kShakesInVain = 200;        // batches without gain that end the search
@@ -43,16 +44,24 @@ class Driver {
         objective_(garden, catalogue),
         classes_(bed_classes(garden, catalogue, climates, objective_)),
         pricing_(classes_, objective_),
-        master_(objective_, classes_),
+        master_(objective_, classes_, all_beds(1.0, 1)),
         dive_(master_, pricing_, classes_, objective_, [this] { return enough(); }) {}
 
   Outcome run() {
-    // prices -> paths -> prices ... until the prices stand; then dive for whole paths; then open
+    // prices -> paths -> prices ... until the prices stand, of a large garden first those of a
+    // sample of its beds; then dive for whole paths; then open
     // some beds and dive again, until the gap or the time is reached
-    start_columns();
-    price_columns();
+    const bool large = classes_.size() > 2 * kSample;
+    if (large) {
+      price_sample();
+    } else {
+      start_columns(master_, {});
+      price_columns(master_, {}, std::size(kWidths));
+      ceiling_ = master_.value();
+    }
     tighten_bound();
-    Assignment plan = dive_.from_scratch({}, draw_);
+    Assignment plan =
+        large ? fill(classes_, pricing_, objective_, best_prices_) : dive_.from_scratch({}, draw_);
     const auto earlier = earlier_assignment(*garden_, classes_, objective_);
     if (earlier && earlier->value >= plan.value) plan = *earlier;
     say("whole paths", plan);
@@ -76,17 +85,47 @@ class Driver {
     return true;
   }
 
-  void start_columns() {
+  /// Beds of every `stride`-th class, each counted so many times.
+  [[nodiscard]] std::vector<double> all_beds(double times, std::size_t stride) const {
+    std::vector<double> beds(classes_.size(), 0.0);
+    for (std::size_t g = 0; g < beds.size(); g += stride) {
+      beds[g] = times * static_cast<double>(classes_[g].beds.size());
+    }
+    return beds;
+  }
+
+  /// Prices of a large garden come quicker from a part of its classes that stands for the whole.
+  void price_sample() {
+    const std::size_t stride = classes_.size() / kSample;
+    double all = 0.0;
+    double some = 0.0;
+    std::vector<char> asked(classes_.size(), 0);
+    for (std::size_t g = 0; g < classes_.size(); ++g) {
+      const double land = classes_[g].area_m2 * static_cast<double>(classes_[g].beds.size());
+      all += land;
+      if (g % stride == 0) some += land;
+      asked[g] = g % stride == 0 ? 1 : 0;
+    }
+    Master sample(objective_, classes_, all_beds(all / some, stride));
+    start_columns(sample, asked);
+    price_columns(sample, asked, 1);
+    ceiling_ = sample.value();
+    const Prices prices = sample.prices();
+    keep_bound(prices, pricing_.search_all(prices, {kWidths[0], 1, kPriceSteps}));
+  }
+
+  void start_columns(Master& master, const std::vector<char>& asked) {
     Prices prices;
     prices.supply.assign(objective_.supplies().size(), 0.0);
-    take(pricing_.search_all(prices, {4, 1, 0}), {});
+    take(master, pricing_.search_all(prices, {4, 1, 0}, {}, asked), {});
     for (const WantRow& want : objective_.wants()) {
       for (const int supply : want.supplies) {
         double& price = prices.supply[static_cast<std::size_t>(supply)];
         price = std::max(price, kPriceShare * want.worth_per_m2);
       }
     }
-    take(pricing_.search_all(prices, {kWidths[0], kPathsAClass, kPriceSteps}), {});
+    take(master, pricing_.search_all(prices, {kWidths[0], kPathsAClass, kPriceSteps}, {}, asked),
+         {});
   }
 
   /// Bounds and fees go to the certificate on a fixed scale, bounds rounded up.
@@ -112,55 +151,60 @@ class Driver {
   }
 
   /// Adds what pays more than is known (empty = all); true if anything did.
-  bool take(std::vector<Found> found, const std::vector<double>& known) {
+  static bool take(Master& master, std::vector<Found> found, const std::vector<double>& known) {
     bool added = false;
     for (std::size_t g = 0; g < found.size(); ++g) {
       for (Path& path : found[g].paths) {
         if (!known.empty() && path.priced <= known[g] + kProfit) continue;
-        added = master_.add({g, std::move(path)}).second || added;
+        added = master.add({g, std::move(path)}).second || added;
       }
     }
     return added;
   }
 
-  void price_columns() {
+  /// `asked` = the classes that the master has beds of; empty = all.
+  void price_columns(Master& master, const std::vector<char>& asked, std::size_t widths) {
     std::size_t width = 0;
     double last = -1e300;
     for (int round = 0; round < stop_->max_rounds; ++round) {
       rounds_ = round + 1;
-      if (!master_.solve() || enough(kPriceTimeShare)) break;
-      const Prices prices = master_.prices();
-      say("prices", master_.value());
-      const std::vector<double> known = master_.class_prices();
+      if (!master.solve() || enough(kPriceTimeShare)) break;
+      const Prices prices = master.prices();
+      say("prices", master.value());
+      const std::vector<double> known = master.class_prices();
       std::vector<Found> found =
-          pricing_.search_all(prices, {kWidths[width], kPathsAClass, kPriceSteps}, known);
-      keep_bound(prices, found);
-      const bool added = take(std::move(found), known);
-      const bool still = master_.value() < last + kStill * std::abs(last);
-      last = master_.value();
+          pricing_.search_all(prices, {kWidths[width], kPathsAClass, kPriceSteps}, known, asked);
+      if (asked.empty()) keep_bound(prices, found);
+      const bool added = take(master, std::move(found), known);
+      const bool still = master.value() < last + kStill * std::abs(last);
+      last = master.value();
       if (added && !still) continue;
-      if (++width == std::size(kWidths)) break;
+      if (++width == widths) break;
     }
-    (void)master_.solve();
+    (void)master.solve();
   }
 
   /// The master's prices jump about; from the best of them a descent looks for a lower bound, and
   /// a careful search at the prices that it finds lowers it further.
   void tighten_bound() {
     Descent descent(classes_, objective_, pricing_);
-    const double target = master_.value();
+    const double target = ceiling_;
     const auto more = [this] { return !enough(kBoundTimeShare); };
     const Prices from = best_prices_.supply.empty() ? master_.prices() : best_prices_;
     const Prices prices = descent.run(from, kDescentSteps, target, more);
     std::vector<Found> found;
+    double took = 0.0;  // by a label of width, of the search before
     for (const int width : kBoundWidths) {
-      if (!found.empty() && enough(kBoundTimeShare)) break;
+      const bool fits = seconds() + took * width < kBoundTimeShare * stop_->within_seconds;
+      if (!found.empty() && (enough(kBoundTimeShare) || !fits)) break;
+      const double before = seconds();
       Effort effort{width, kPathsAClass, found.empty() ? kBoundSteps : 0};
       effort.varied = width < kVariedWidth;
       found = pricing_.search_all(prices, effort);
       keep_bound(prices, found);
-      take(std::move(found), {});
-      say("bound", master_.value());
+      take(master_, std::move(found), {});
+      took = (seconds() - before) / width;
+      say("bound", ceiling_);
     }
     (void)master_.solve();
   }
@@ -211,7 +255,7 @@ class Driver {
     outcome.counters.rounds = rounds_;
     outcome.counters.labels = pricing_.labels();
     for (const BedClass& beds : classes_) {
-      outcome.counters.arcs += static_cast<int>(beds.graph->arcs().size());
+      outcome.counters.arcs += static_cast<int>(beds.graph().arcs().size());
     }
     outcome.seconds = seconds();
     return outcome;
@@ -231,6 +275,7 @@ class Driver {
   Prices best_prices_;
   Certificate certificate_;
   int rounds_ = 0;
+  double ceiling_ = 0.0;  ///< what plans in fractions of beds are worth, about
   std::string stopped_by_;
 };
 

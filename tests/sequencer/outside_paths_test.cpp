@@ -60,7 +60,7 @@ class Extend {
     sequencer::Value value;
     if (step.stand == -1) {
       objective_->charge_flows(beds_->ledger->idle(next.state, step.to), beds_->area_m2, value);
-    } else if (!live(beds_->choices[static_cast<std::size_t>(step.stand)], next.state, value)) {
+    } else if (!live(beds_->choices()[static_cast<std::size_t>(step.stand)], next.state, value)) {
       return false;
     }
     next.cost -= value.total();
@@ -90,8 +90,8 @@ class Extend {
 
 /// A node a week, and one where all paths end.
 WeekGraph graph_of(const sequencer::BedClass& beds) {
-  const calendar::Week first = beds.graph->weeks().first;
-  const int weeks = (beds.graph->last() - first).count() + 1;
+  const calendar::Week first = beds.graph().weeks().first;
+  const int weeks = (beds.graph().last() - first).count() + 1;
   WeekGraph graph(static_cast<std::size_t>(weeks) + 1);
   for (int node = 0; node <= weeks; ++node) graph[static_cast<std::size_t>(node)].number = node;
   int count = 0;
@@ -99,10 +99,10 @@ WeekGraph graph_of(const sequencer::BedClass& beds) {
     boost::add_edge(static_cast<std::size_t>(from), static_cast<std::size_t>(to),
                     Step{count++, week, stand}, graph);
   };
-  for (const graph::Arc& arc : beds.graph->arcs()) {
+  for (const graph::Arc& arc : beds.graph().arcs()) {
     join((arc.from - first).count(), (arc.to - first).count(), arc.to, arc.stand);
   }
-  for (int node = beds.graph->weeks().length().count(); node < weeks; ++node) {
+  for (int node = beds.graph().weeks().length().count(); node < weeks; ++node) {
     join(node, weeks, first, -2);
   }
   return graph;

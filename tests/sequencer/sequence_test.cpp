@@ -14,6 +14,7 @@
 #include "aftercrop/emit/plan_yaml.h"
 #include "aftercrop/load/load.h"
 #include "support/naive_search.h"
+#include "support/plan_readded.h"
 
 using namespace aftercrop;
 
@@ -158,6 +159,29 @@ TEST_CASE("sequencer: plans of the demo gardens keep the rules, the bound and be
 // Only A can grow potatoes (nightshades stood in B last year), both can grow cabbage, which pays
 // more. A, asked alone, takes the cabbage, and B is left with nothing to grow:
 // greed = 6 m2 x 1.3, optimum = 6 m2 x 1 + 6 m2 x 1.3, so greed loses about 1 / 2.3 = 43 %.
+TEST_CASE("sequencer: a garden of many different beds keeps its bound and comes near it") {
+  std::string text =
+      "garden: Many\nsite: {climate: minneapolis}\nunits: metric\n"
+      "seasons: {from: 2027-03-01, years: 1}\nbeds:\n";
+  for (int bed = 0; bed < 170; ++bed) {
+    text += fmt::format("  - {{beds: [B{}], length: {} m, width: 1 m, organic_matter: {:.2f} %}}\n",
+                        bed, 4 + bed % 3, 2.0 + 0.01 * bed);
+  }
+  text +=
+      "wants:\n  - {crop: tomato, amount: 300 m2, harvest: [07-15, 10-01]}\n"
+      "  - {crop: kale, amount: 250 m2, harvest: [06-15, 10-15]}\n"
+      "  - {crop: carrot, amount: 300 m2, harvest: [07-15, 10-15]}\n";
+  const Ground ground = read_ground(text);
+  const sequencer::Outcome outcome = ground.sequence(rounds(6));
+  CHECK(outcome.counters.classes == 170);
+  const support::PlanReadded readded(ground.loaded.garden, ground.loaded.catalogue, ground.climates,
+                                     outcome.plan);
+  CHECK(readded.value == doctest::Approx(outcome.value.total()).epsilon(kSame));
+  REQUIRE(outcome.bound);
+  CHECK(outcome.value.total() <= *outcome.bound);
+  CHECK(outcome.value.total() >= 0.97 * *outcome.bound);
+}
+
 TEST_CASE("sequencer: sees over the greed of single beds, to the optimum of all pairs of paths") {
   const Ground ground = tiny(kGreed);
   const support::NaiveSearch all(ground.loaded.garden, ground.loaded.catalogue, ground.climates);

@@ -17,9 +17,7 @@ class NaivePaths {
  public:
   NaivePaths(const sequencer::BedClass& beds, const sequencer::Objective& objective)
       : beds_(&beds), objective_(&objective) {
-    sequencer::Path none;
-    none.supply.assign(objective.supplies().size(), 0.0);
-    extend(beds.start, none);
+    extend(beds.start, {});
     for (auto& [supply, path] : cheapest_) paths.push_back(std::move(path));
   }
 
@@ -28,13 +26,13 @@ class NaivePaths {
 
  private:
   void extend(const ledger::BedState& state, const sequencer::Path& path) {
-    if (state.week >= beds_->graph->weeks().past) {
+    if (state.week >= beds_->graph().weeks().past) {
       keep(path);
       return;
     }
-    const auto [first, past] = beds_->graph->leaving(state.week);
+    const auto [first, past] = beds_->graph().leaving(state.week);
     for (std::size_t i = first; i < past; ++i) {
-      const graph::Arc& arc = beds_->graph->arcs()[i];
+      const graph::Arc& arc = beds_->graph().arcs()[i];
       ledger::BedState next = state;
       sequencer::Path longer = path;
       if (arc.stand >= 0) {
@@ -48,7 +46,7 @@ class NaivePaths {
 
   /// False where a rule refuses the stand.
   bool live(ledger::BedState& state, sequencer::Path& path, int stand) const {
-    const sequencer::Choice& choice = beds_->choices[static_cast<std::size_t>(stand)];
+    const sequencer::Choice& choice = beds_->choices()[static_cast<std::size_t>(stand)];
     const rules::Occasion occasion{*beds_->ledger, state, choice.stand, beds_->clubroot_seen};
     rules::Breaches breaches;
     rules::judge_before(occasion, breaches);
@@ -58,9 +56,7 @@ class NaivePaths {
     objective_->charge_flows(beds_->ledger->advance(state, choice.stand), beds_->area_m2,
                              path.costs);
     path.choices.push_back(stand);
-    for (const auto& [row, m2] : objective_->supply_of(choice.stand.spec, beds_->area_m2)) {
-      path.supply[static_cast<std::size_t>(row)] += m2;
-    }
+    sequencer::add_supply(path.supply, objective_->supply_of(choice.stand.spec, beds_->area_m2));
     return true;
   }
 
@@ -72,7 +68,7 @@ class NaivePaths {
 
   const sequencer::BedClass* beds_;
   const sequencer::Objective* objective_;
-  std::map<std::vector<double>, sequencer::Path> cheapest_;
+  std::map<sequencer::Supply, sequencer::Path> cheapest_;
 };
 
 /// A garden of two beds, tried out.
@@ -143,7 +139,6 @@ inline double idle_value(const garden::Garden& garden, const catalogue::Catalogu
   for (const auto& beds : sequencer::bed_classes(garden, catalogue, climates, objective)) {
     ledger::BedState state = beds.start;
     sequencer::Path path;
-    path.supply.assign(objective.supplies().size(), 0.0);
     objective.charge_flows(beds.ledger->idle(state, garden.seasons.past), beds.area_m2, path.costs);
     idle.paths.insert(idle.paths.end(), beds.beds.size(), path);
   }

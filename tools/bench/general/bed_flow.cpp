@@ -55,7 +55,7 @@ BedRows::Alone BedRows::alone(const sequencer::Choice& choice, const ledger::Bed
 }
 
 void BedRows::judge_alone() {
-  const int weeks = beds_->graph->weeks().length().count();
+  const int weeks = beds_->graph().weeks().length().count();
   std::vector<ledger::BedState> idle;
   ledger::BedState state = beds_->start;
   for (int week = 0; week < weeks; ++week) {
@@ -68,7 +68,7 @@ void BedRows::judge_alone() {
     unavoidable_ += idle_leached_.back();
   }
   const rules::Rule& legume = *rules::find_rule(RuleId::LegumeBeforeHeavyFeeder);
-  for (const sequencer::Choice& choice : beds_->choices) {
+  for (const sequencer::Choice& choice : beds_->choices()) {
     const int first = (choice.stand.spec.weeks.first - beds_->start.week).count();
     if (first < 0 || first >= weeks) {
       alone_.push_back({false, false, 0.0});
@@ -100,7 +100,7 @@ bool BedRows::credits(const ledger::PastStand& past) const {
     state.known_since = past.weeks.past - Weeks(104);
     state.recent = {past, {}};
     rules::Breaches breaches;
-    legume.judge({*beds_->ledger, state, beds_->choices[i].stand, false}, breaches);
+    legume.judge({*beds_->ledger, state, beds_->choices()[i].stand, false}, breaches);
     return breaches.empty() ||
            rules::setting_of(breaches.front(), beds_->ledger->garden().policy) <= Setting::Note;
   }
@@ -108,7 +108,7 @@ bool BedRows::credits(const ledger::PastStand& past) const {
 }
 
 void BedRows::add_flow() {
-  const int weeks = beds_->graph->weeks().length().count();
+  const int weeks = beds_->graph().weeks().length().count();
   const bool layered = legume_setting_ >= Setting::Warn;
   const int layers = layered ? kLayers : 1;
   std::vector<std::array<int, kLayers>> nodes(static_cast<std::size_t>(weeks));
@@ -125,19 +125,19 @@ void BedRows::add_flow() {
   const auto node = [&](int week, int layer) {
     return nodes[static_cast<std::size_t>(week)][static_cast<std::size_t>(layer)];
   };
-  const std::size_t count = beds_->choices.size();
+  const std::size_t count = beds_->choices().size();
   taken_.assign(count, -1);
   by_layer_.assign(count, {-1, -1, -1});
   gives_credit_.assign(count, 0);
   for (std::size_t i = 0; i < count && layered; ++i) {
-    const ledger::Stand& stand = beds_->choices[i].stand;
+    const ledger::Stand& stand = beds_->choices()[i].stand;
     if (!stand.legume) continue;
     gives_credit_[i] = credits({stand.spec.crop, stand.spec.weeks, stand.spec.ending, stand.useful,
                                 stand.progress.flower, stand.tops_dry_t_ha, stand.tops_n_pct})
                            ? 1
                            : 0;
   }
-  for (const graph::Arc& arc : beds_->graph->arcs()) {
+  for (const graph::Arc& arc : beds_->graph().arcs()) {
     const int from = (arc.from - beds_->start.week).count();
     const int to = (arc.to - beds_->start.week).count();
     const auto place = static_cast<std::size_t>(std::max(0, arc.stand));
@@ -152,7 +152,7 @@ void BedRows::add_flow() {
       const bool hungry = arc.stand >= 0 && alone_[place].needs_legume && layer == kLayers - 1;
       if (hungry && legume_setting_ == Setting::Require) continue;
       const double price = beds_->ledger->garden().costs.warn_share;
-      const double profit = hungry ? -price * beds_->choices[place].worth : 0.0;
+      const double profit = hungry ? -price * beds_->choices()[place].worth : 0.0;
       const int column = program_->column(profit, 1.0, true);
       program_->add(node(from, layer), column, 1.0);
       int next = layer;

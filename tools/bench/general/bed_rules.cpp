@@ -38,7 +38,7 @@ void BedRows::add_legume_age() {
   std::map<Week, std::vector<std::size_t>> hungry;
   for (std::size_t i = 0; i < alone_.size(); ++i) {
     if (alone_[i].needs_legume && taken_[i] >= 0) {
-      hungry[beds_->choices[i].stand.spec.weeks.first].push_back(i);
+      hungry[beds_->choices()[i].stand.spec.weeks.first].push_back(i);
     }
   }
   for (const auto& [start, stands] : hungry) {
@@ -50,14 +50,14 @@ void BedRows::add_legume_age() {
     const int row = program_->row(Sense::AtMost, 0.0);
     double worth = 0.0;
     for (const std::size_t i : stands) {
-      worth = std::max(worth, beds_->choices[i].worth);
+      worth = std::max(worth, beds_->choices()[i].worth);
       for (int layer = 0; layer < 2; ++layer) {
         const int column = by_layer_[i][static_cast<std::size_t>(layer)];
         if (column >= 0) program_->add(row, column, 1.0);
       }
     }
     for (std::size_t i = 0; i < taken_.size(); ++i) {
-      const Week end = beds_->choices[i].stand.spec.weeks.past;
+      const Week end = beds_->choices()[i].stand.spec.weeks.past;
       if (gives_credit_[i] == 0 || taken_[i] < 0) continue;
       if (end <= start && (start - end).count() <= kYearWeeks) program_->add(row, taken_[i], -1.0);
     }
@@ -73,8 +73,8 @@ void BedRows::add_waits() {
   std::map<Week, std::vector<std::size_t>> ending;
   for (std::size_t i = 0; i < taken_.size(); ++i) {
     if (taken_[i] < 0) continue;
-    starting[beds_->choices[i].stand.spec.weeks.first].push_back(i);
-    ending[beds_->choices[i].stand.spec.weeks.past].push_back(i);
+    starting[beds_->choices()[i].stand.spec.weeks.first].push_back(i);
+    ending[beds_->choices()[i].stand.spec.weeks.past].push_back(i);
   }
   const rules::Rule* const kWaits[] = {rules::find_rule(RuleId::NeverFree),
                                        rules::find_rule(RuleId::PlantBack),
@@ -88,14 +88,14 @@ void BedRows::add_waits() {
       std::map<std::vector<std::size_t>, std::vector<std::size_t>> refused;
       for (const std::size_t i : before->second) {
         const ledger::BedState state =
-            only_after(past_of(beds_->choices[i].stand), start, beds_->start.loads.size());
+            only_after(past_of(beds_->choices()[i].stand), start, beds_->start.loads.size());
         std::vector<std::size_t> no;
         for (const std::size_t j : nexts) {
-          if (beds_->choices[j].decided != nullptr) continue;
+          if (beds_->choices()[j].decided != nullptr) continue;
           rules::Breaches breaches;
           for (const rules::Rule* rule : kWaits) {
             if (garden.policy.of(rule->id) == Setting::Off) continue;
-            rule->judge({*beds_->ledger, state, beds_->choices[j].stand, beds_->clubroot_seen},
+            rule->judge({*beds_->ledger, state, beds_->choices()[j].stand, beds_->clubroot_seen},
                         breaches);
           }
           bool refuses = false;
@@ -120,7 +120,7 @@ void BedRows::add_waits() {
       for (const std::size_t i : std::set<std::size_t>(earlier.begin(), earlier.end())) {
         program_->add(row, taken_[i], 1.0);
       }
-      const double price = garden.costs.warn_share * beds_->choices[j].worth;
+      const double price = garden.costs.warn_share * beds_->choices()[j].worth;
       program_->add(row, program_->column(-price), -1.0);
     }
   }
@@ -131,12 +131,12 @@ int BedRows::season_column(const std::vector<std::size_t>& stands) {
   const int column = program_->column(0.0, 1.0);
   std::map<Week, std::vector<std::size_t>> by_week;
   std::set<Week> starts;
-  for (const std::size_t i : stands) starts.insert(beds_->choices[i].stand.spec.weeks.first);
+  for (const std::size_t i : stands) starts.insert(beds_->choices()[i].stand.spec.weeks.first);
   for (const Week week : starts) {
     const int row = program_->row(Sense::AtMost, 0.0);
     program_->add(row, column, -1.0);
     for (const std::size_t i : stands) {
-      if (beds_->choices[i].stand.spec.weeks.contains(week)) program_->add(row, taken_[i], 1.0);
+      if (beds_->choices()[i].stand.spec.weeks.contains(week)) program_->add(row, taken_[i], 1.0);
     }
   }
   return column;

@@ -30,12 +30,12 @@ void BedRows::add_breaks() {
   std::map<Key, std::map<int, std::vector<std::size_t>>> as_previous;
   std::map<Key, std::map<catalogue::CropId, std::map<int, std::vector<std::size_t>>>> as_next;
   for (std::size_t i = 0; i < taken_.size(); ++i) {
-    const ledger::Stand& stand = beds_->choices[i].stand;
+    const ledger::Stand& stand = beds_->choices()[i].stand;
     const catalogue::Crop& crop = rows.crop(stand.spec.crop);
     if (taken_[i] < 0 || !crop.group.known()) continue;
     const Key key{crop.group.place(), stand.cover};
     as_previous[key][stand.season_as_previous].push_back(i);
-    if (beds_->choices[i].decided == nullptr) {
+    if (beds_->choices()[i].decided == nullptr) {
       as_next[key][stand.spec.crop][stand.season_as_next].push_back(i);
     }
   }
@@ -93,11 +93,11 @@ void BedRows::add_returns() {
     std::map<catalogue::CropId, std::map<int, std::vector<std::size_t>>> after;
     for (std::size_t i = 0; i < taken_.size(); ++i) {
       if (taken_[i] < 0) continue;
-      const ledger::Stand& stand = beds_->choices[i].stand;
+      const ledger::Stand& stand = beds_->choices()[i].stand;
       if ((stand.returns_as_previous >> row & 1U) != 0U) {
         before[stand.season_as_previous].push_back(i);
       }
-      if ((stand.returns_as_next >> row & 1U) != 0U && beds_->choices[i].decided == nullptr) {
+      if ((stand.returns_as_next >> row & 1U) != 0U && beds_->choices()[i].decided == nullptr) {
         after[stand.spec.crop][stand.season_as_next].push_back(i);
       }
     }
@@ -118,7 +118,7 @@ void BedRows::add_bare_weeks() {
   const garden::Garden& garden = beds_->ledger->garden();
   if (garden.policy.of(RuleId::BareWinter) < Setting::Warn) return;
   const double price = garden.costs.bare_week_per_m2 * beds_->area_m2;
-  const int weeks = beds_->graph->weeks().length().count();
+  const int weeks = beds_->graph().weeks().length().count();
   const int run = ledger::kBareWeekThatCounts;
   bool first_winter = beds_->start.bare_weeks < 0;
   for (int week = 0; week < weeks; ++week) {
@@ -140,7 +140,7 @@ void BedRows::add_bare_weeks() {
       for (const int column : idle_[at]) program_->add(row, column, 1.0);
     }
     for (std::size_t i = 0; i < taken_.size(); ++i) {
-      const ledger::StandSpec& spec = beds_->choices[i].stand.spec;
+      const ledger::StandSpec& spec = beds_->choices()[i].stand.spec;
       if (taken_[i] < 0 || !protects(spec.ending)) continue;
       const int end = (spec.weeks.past - beds_->start.week).count();
       if (end <= week && from < end + kMulchWeeks) program_->add(row, taken_[i], -1.0);

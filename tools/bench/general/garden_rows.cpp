@@ -23,7 +23,7 @@ GardenRows::GardenRows(const garden::Garden& garden, const catalogue::Catalogue&
   for (const Bed& bed : beds_) {
     for (std::size_t i = 0; i < bed.rows.taken().size(); ++i) {
       if (bed.rows.taken()[i] < 0) continue;
-      for (const auto& [row, m2] : bed.beds->choices[i].supply) {
+      for (const auto& [row, m2] : bed.beds->choices()[i].supply) {
         supply[static_cast<std::size_t>(row)].emplace_back(bed.rows.taken()[i], m2);
       }
     }
@@ -58,7 +58,7 @@ void GardenRows::add_work() {
   for (const Bed& bed : beds_) {
     for (std::size_t i = 0; i < bed.rows.taken().size(); ++i) {
       if (bed.rows.taken()[i] < 0) continue;
-      for (const auto& [week, hours] : bed.beds->choices[i].hours) {
+      for (const auto& [week, hours] : bed.beds->choices()[i].hours) {
         program_.add(rows[static_cast<std::size_t>(week)], bed.rows.taken()[i], hours);
       }
     }
@@ -71,8 +71,8 @@ garden::Plan GardenRows::plan_of(const std::vector<double>& columns) const {
     for (std::size_t i = 0; i < bed.rows.taken().size(); ++i) {
       const int column = bed.rows.taken()[i];
       if (column < 0 || columns[static_cast<std::size_t>(column)] < 0.5) continue;
-      if (bed.beds->choices[i].decided != nullptr) continue;
-      const ledger::StandSpec& spec = bed.beds->choices[i].stand.spec;
+      if (bed.beds->choices()[i].decided != nullptr) continue;
+      const ledger::StandSpec& spec = bed.beds->choices()[i].stand.spec;
       garden::Planting planting;
       planting.bed = bed.bed;
       planting.crop = spec.crop;
@@ -104,8 +104,8 @@ bool GardenRows::fix(const garden::Plan& plan) {
   for (const Bed& bed : beds_) {
     for (std::size_t i = 0; i < bed.rows.taken().size(); ++i) {
       const int column = bed.rows.taken()[i];
-      if (column < 0 || bed.beds->choices[i].decided != nullptr) continue;
-      const ledger::StandSpec& spec = bed.beds->choices[i].stand.spec;
+      if (column < 0 || bed.beds->choices()[i].decided != nullptr) continue;
+      const ledger::StandSpec& spec = bed.beds->choices()[i].stand.spec;
       const bool stands =
           wanted.erase({bed.bed, spec.crop, spec.weeks.first, spec.weeks.past, spec.ending}) > 0;
       program_.fix(column, stands ? 1.0 : 0.0);
