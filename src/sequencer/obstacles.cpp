@@ -51,8 +51,9 @@ Land::Land(const WantRow& want, const std::vector<BedClass>& classes, const Obje
     if (!fresh) continue;
     const catalogue::CropId crop = beds.ledger->garden().wants[want.want].crop;
     for (const Choice& choice : beds.choices()) {
+      if (choice.stand.spec.crop != crop) continue;
       const double m2 = share_of(choice.supply, want);
-      if (choice.stand.spec.crop != crop || m2 <= 0.0) continue;
+      if (m2 <= 0.0) continue;
       best_share_ = std::max(best_share_, m2 / beds.area_m2);
       stands->second.list.emplace_back(choice.stand, m2);
     }

@@ -187,6 +187,7 @@ class Driver {
   /// The master's prices jump about; from the best of them a descent looks for a lower bound, and
   /// a careful search at the prices that it finds lowers it further.
   void tighten_bound() {
+    if (bound_ && enough()) return;
     Descent descent(classes_, objective_, pricing_);
     const double target = ceiling_;
     const auto more = [this] { return !enough(kBoundTimeShare); };
