@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <deque>
 
+#include "aftercrop/garden/mass_text.h"
 #include "aftercrop/ledger/walk.h"
 #include "check/garden_rules.h"
 #include "check/ways_out.h"
@@ -238,11 +239,11 @@ void Judge::tell_winter(const BareSpell& spell, garden::BedId bed, WayFinder& fi
 void Judge::tell_leftover(const Leftover& left, garden::BedId bed, WayFinder& finder) {
   auto finding = finding_of(*garden_, RuleId::NitrogenSurplus);
   if (!finding) return;
-  const double grams = left.kg_ha * garden_->bed(bed).area.value() / 10.0;
+  const garden::Bed& here = garden_->bed(bed);
   finding->message = fmt::format(
-      "about {:.0f} g nitrogen is left in {} before the wet season ({:.0f} kg/ha; {:.0f} is within "
-      "doubt)",
-      grams, garden_->bed(bed).name, left.kg_ha, left.band_kg_ha);
+      "about {} of nitrogen is left in {} before the wet season ({} is within doubt)",
+      garden::nitrogen_text(left.kg_ha, here, garden_->units), here.name,
+      garden::nitrogen_text(left.band_kg_ha, here, garden_->units));
   finding->help = "sow a cover that takes it up, dig legumes in only in spring, or feed less";
   finding->source = left.after != nullptr ? left.after->source : garden_->bed(bed).source;
   finding->bed = garden_->bed(bed).name;
@@ -267,8 +268,8 @@ void Judge::summarise_doses() {
   if (!finding) return;
   finding->severity = Severity::Note;
   finding->message = fmt::format(
-      "{} stands lack about {:.0f} g nitrogen in all; the calendar carries a dose for each", doses_,
-      dose_grams_);
+      "{} stands lack about {} of nitrogen in all; the calendar carries a dose for each", doses_,
+      garden::mass_text(dose_grams_ / 1000.0, garden_->units));
   finding->help = "test the soil first; local limits on nitrogen apply";
   finding->source = garden_->source;
   finding->measure = diagnostic::Measure{dose_grams_, 0.0, "g N"};

@@ -4,6 +4,8 @@
 
 #include <cmath>
 
+#include "aftercrop/diagnostic/render.h"
+#include "aftercrop/garden/mass_text.h"
 #include "check/garden_rules.h"
 
 namespace aftercrop::check {
@@ -11,27 +13,41 @@ namespace {
 
 using garden::RuleId;
 
-std::string message_of(const ledger::TestLine& test, const catalogue::Catalogue& rows) {
+std::string message_of(const ledger::TestLine& test, const Ground& ground) {
   const char* const more = test.difference() > 0.0 ? "more" : "less";
   if (test.disease.known()) {
     return fmt::format(
         "the test of {} finds {} at {:.2f} of its threshold, {:.2f} {} than the "
         "ledger's {:.2f}",
-        test.test->date.text(), rows.pathogen(test.disease).name, test.computed,
+        test.test->date.text(), ground.catalogue.pathogen(test.disease).name, test.computed,
         std::abs(test.difference()), more, test.expected);
   }
+  const auto amount = [&](double kg_per_ha) {
+    return garden::nitrogen_text(kg_per_ha, ground.garden.bed(test.test->bed),
+                                 ground.garden.units);
+  };
   return fmt::format(
-      "the test of {} finds {:.0f} kg/ha nitrate nitrogen, {:.0f} {} than the "
-      "ledger's {:.0f} ({:.0f} is within doubt)",
-      test.test->date.text(), test.computed, std::abs(test.difference()), more, test.expected,
-      test.tolerance);
+      "the test of {} ({}) says {} of nitrate nitrogen in this bed, {} {} than the ledger's {} ({} "
+      "is within doubt)",
+      test.test->date.text(), diagnostic::printable(test.test->typed), amount(test.computed),
+      amount(std::abs(test.difference())), more, amount(test.expected), amount(test.tolerance));
 }
 
-std::string help_of(const ledger::TestLine& test) {
-  if (test.wrong_unit()) {
-    return "the number fits if it was meant in the other unit: nitrate holds 22.6 % nitrogen; say "
-           "which the laboratory reports";
-  }
+/// Both readings of a number that fits the ledger in the other unit only.
+std::string readings_of(const ledger::TestLine& test, const Ground& ground) {
+  const garden::SoilTest& typed = *test.test;
+  const auto amount = [&](double kg_per_ha) {
+    return garden::nitrogen_text(kg_per_ha, ground.garden.bed(typed.bed), ground.garden.units);
+  };
+  return fmt::format(
+      "read as {} it is {}, read as {:g} {} it would be {}, which fits the ledger: look which unit "
+      "the laboratory wrote",
+      diagnostic::printable(typed.typed), amount(test.computed), typed.typed_number,
+      typed.typed_as_ppm ? "kg/ha" : "ppm", amount(test.other_reading));
+}
+
+std::string help_of(const ledger::TestLine& test, const Ground& ground) {
+  if (test.wrong_unit()) return readings_of(test, ground);
   if (test.difference() > 0.0) {
     return "the ledger goes on from the test; look for manure, compost or residues that are not in "
            "the garden file";
@@ -50,8 +66,8 @@ void judge_tests(const Ground& ground, const std::vector<ledger::BedAccount>& ac
       if (test.agrees() || test.test == nullptr) continue;
       auto finding = finding_of(ground.garden, RuleId::TestDisagrees);
       const garden::Bed& bed = ground.garden.bed(test.test->bed);
-      finding->message = message_of(test, ground.catalogue);
-      finding->help = help_of(test);
+      finding->message = message_of(test, ground);
+      finding->help = help_of(test, ground);
       finding->source = test.test->source;
       finding->bed = bed.name;
       finding->week = test.week;

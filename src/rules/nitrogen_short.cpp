@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "aftercrop/garden/mass_text.h"
 #include "rules/table.h"
 
 namespace aftercrop::rules {
@@ -28,12 +29,13 @@ void look_at_outcome(const Occasion& occasion, const ledger::StandOutcome& outco
 }
 
 Words describe(const Breach& breach, const Occasion& occasion) {
-  const double area = occasion.ledger.bed().area.value();
+  const garden::Bed& bed = occasion.ledger.bed();
+  const garden::UnitSystem units = occasion.ledger.garden().units;
   Words words;
-  words.message = fmt::format(
-      "{} lacks about {:.0f} g nitrogen on this bed ({:.0f} kg/ha; {:.0f} is "
-      "within doubt)",
-      occasion.crop().name, breach.computed * area / 10.0, breach.computed, breach.limit);
+  words.message = fmt::format("{} lacks about {} of nitrogen on this bed ({} is within doubt)",
+                              occasion.crop().name,
+                              garden::nitrogen_text(breach.computed, bed, units),
+                              garden::nitrogen_text(breach.limit, bed, units));
   words.help = "put a legume before it, or feed it: test the soil first and keep to local limits";
   return words;
 }

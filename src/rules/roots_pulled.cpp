@@ -3,6 +3,7 @@
 // Source: McNeill and Unkovich 2024, Plant Soil: coarse roots hold 33 to 55 % of what is below.
 #include <fmt/format.h>
 
+#include "aftercrop/garden/mass_text.h"
 #include "rules/table.h"
 
 namespace aftercrop::rules {
@@ -22,10 +23,11 @@ void look_at_stand(const Occasion& occasion, Breaches& out) {
 }
 
 Words describe(const Breach& breach, const Occasion& occasion) {
-  const double grams = breach.computed * occasion.ledger.bed().area.value() / 10.0;
   Words words;
-  words.message = fmt::format("{} pulled with its roots takes about {:.0f} g nitrogen off the bed",
-                              occasion.crop().name, grams);
+  words.message = fmt::format(
+      "{} pulled with its roots takes about {} of nitrogen off the bed", occasion.crop().name,
+      garden::nitrogen_text(breach.computed, occasion.ledger.bed(),
+                            occasion.ledger.garden().units));
   words.help = "cut it at the soil and leave the roots (ending: harvested-cut)";
   return words;
 }

@@ -1,0 +1,19 @@
+#pragma once
+
+#include <string>
+
+#include "aftercrop/garden/garden.h"
+
+// Masses as they are said: two digits, in the garden's units.
+namespace aftercrop::garden {
+
+/// At most two significant digits above 10, never "-0": 0.0123 -> "0.012", 1340 -> "1300".
+[[nodiscard]] std::string two_digits(double value);
+
+/// "240 g", "1.3 kg"; "8.5 oz", "2.9 lb"; below a tenth of an ounce grams.
+[[nodiscard]] std::string mass_text(double kg, UnitSystem units);
+
+/// What a density of nitrogen, kg/ha, is for the whole of a bed: "28 g", "1.0 oz".
+[[nodiscard]] std::string nitrogen_text(double kg_per_ha, const Bed& bed, UnitSystem units);
+
+}  // namespace aftercrop::garden
