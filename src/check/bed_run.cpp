@@ -11,12 +11,6 @@ using diagnostic::Severity;
 using garden::RuleId;
 using garden::Setting;
 
-// Nitrogen left at the start of winter that is told: three quarters of it may still be in doubt,
-// as for a shortfall, and less than this is what any bed holds (our choice).
-constexpr double kKeptInSoil = 20.0;
-constexpr double kLeastLeftover = 30.0;
-constexpr double kLeftoverDoubt = 0.25;
-
 /// Collects what a walk along a bed shows.
 class Watcher : public ledger::Visitor {
  public:
@@ -47,8 +41,10 @@ class Watcher : public ledger::Visitor {
 
  private:
   void weigh_leftover(const ledger::BedState& after, calendar::Week week) {
-    const double left = after.pools.mineral - kKeptInSoil;
-    const double band = std::max(kLeastLeftover, kLeftoverDoubt * after.pools.mineral);
+    const catalogue::Coefficients& k = ledger_->catalogue().coefficients;
+    const double left = after.pools.mineral - k.nitrogen.surplus_kept;
+    const double band =
+        std::max(k.rules.left_band.value, k.rules.left_band_share * after.pools.mineral);
     if (week < from_ || left <= band) return;
     run_->leftovers.push_back(
         {week, left, band, run_->lines.empty() ? nullptr : run_->lines.back().planting});

@@ -16,8 +16,6 @@ namespace {
 
 using garden::RuleId;
 
-constexpr double kSmallSeedMg = 5.0;
-
 bool suppresses(const catalogue::Crop& crop, const catalogue::Catalogue& rows) {
   static const std::set<std::string> kResidues = {"rye", "sorghum-sudan", "sunflower"};
   return crop.residue.known() && kResidues.contains(rows.residues[crop.residue.place()].id);
@@ -107,13 +105,14 @@ std::string listed(const std::set<std::string>& names) {
 
 void judge_neighbours(const Ground& ground, diagnostic::Diagnostics& out) {
   if (!finding_of(ground.garden, RuleId::SeedlingBesideSuppressor)) return;
+  const double small = ground.catalogue.coefficients.rules.small_seed_mg;
   for (std::size_t i = 0; i < ground.runs.size(); ++i) {
     for (const ledger::StandLine& line : ground.runs[i].lines) {
       const calendar::Week start = line.stand.spec.weeks.first;
       if (line.stand.cover || start < ground.garden.seasons.first || line.planting->kept) continue;
       const catalogue::Crop& crop = ground.catalogue.crop(line.stand.spec.crop);
       const bool seed = line.stand.from_seed && crop.seed_mass_mg > 0.0;
-      if (seed ? crop.seed_mass_mg >= kSmallSeedMg : !crop.transplanted()) continue;
+      if (seed ? crop.seed_mass_mg >= small : !crop.transplanted()) continue;
       for (const std::size_t near : beside(ground.garden, i)) {
         const auto* other = suppressor_in(ground.runs[near], start, ground.catalogue);
         if (other == nullptr) continue;
@@ -123,7 +122,7 @@ void judge_neighbours(const Ground& ground, diagnostic::Diagnostics& out) {
         finding->message =
             fmt::format("{} {} beside living {} in {}", crop.name,
                         seed ? fmt::format("sown ({:.1f} mg a seed, small below {:.0f})",
-                                           crop.seed_mass_mg, kSmallSeedMg)
+                                           crop.seed_mass_mg, small)
                              : std::string("set out"),
                         tall.name, ground.garden.beds[near].name);
         finding->help =
@@ -134,7 +133,7 @@ void judge_neighbours(const Ground& ground, diagnostic::Diagnostics& out) {
         finding->bed = ground.garden.beds[i].name;
         finding->week = start;
         finding->cause = crop.id;
-        finding->measure = diagnostic::Measure{crop.seed_mass_mg, kSmallSeedMg, "mg a seed"};
+        finding->measure = diagnostic::Measure{crop.seed_mass_mg, small, "mg a seed"};
         finding->related.push_back(
             {fmt::format("{} stands in {} until {}", tall.name, ground.garden.beds[near].name,
                          other->planting->to.text()),

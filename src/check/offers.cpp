@@ -20,8 +20,6 @@ constexpr int kMostCoverWeeks = 30;
 constexpr int kMostBeds = 60;
 constexpr std::size_t kMostCovers = 40;
 constexpr std::size_t kMostSwaps = 60;
-constexpr double kFlowers = 0.95;  // cut then, it does not grow again
-constexpr double kGoneToSeed = 1.5;
 
 bool may_end(const catalogue::Crop& cover, Ending ending) {
   const auto& endings = cover.cover->endings;
@@ -220,7 +218,9 @@ std::optional<WayOut> WayFinder::cover_from(const Trouble& trouble, catalogue::C
       const auto progress = climate::cover_progress(crop, site, {start, past});
       if (progress.stand < 1.0) break;
       const bool grows_again = crop.cover->regrowth == catalogue::Regrowth::High && cuts;
-      if (progress.flower > kGoneToSeed || (grows_again && progress.flower < kFlowers)) continue;
+      const auto& growth = site.coefficients().covers;
+      const bool again = grows_again && progress.flower < growth.dies_when_cut;
+      if (progress.flower > growth.seed_progress || again) continue;
       end = past;
       break;
     }

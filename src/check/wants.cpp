@@ -3,11 +3,6 @@
 #include "check/garden_rules.h"
 
 namespace aftercrop::check {
-namespace {
-
-constexpr double kWantShort = 0.95;  // our choice: nearer than this counts as met
-
-}  // namespace
 
 std::optional<diagnostic::Diagnostic> finding_of(const garden::Garden& garden, garden::RuleId rule,
                                                  int below) {
@@ -35,7 +30,7 @@ void judge_wants(const garden::Garden& garden, const catalogue::Catalogue& catal
       met += wants[next].met;
     }
     i = next;
-    if (asked <= 0.0 || met >= kWantShort * asked) continue;
+    if (asked <= 0.0 || met >= catalogue.coefficients.rules.want_met * asked) continue;
     auto finding = finding_of(garden, garden::RuleId::WantUnmet);
     if (!finding) return;
     const catalogue::Crop& crop = catalogue.crop(want.crop);

@@ -113,8 +113,8 @@ std::optional<Place> find_place(const Catalogue& catalogue, const CropsOptions& 
   if (!loaded) print_findings(stderr, told, shared);
   if (!loaded) return {};
   const auto& normals = loaded->garden.site.normals;
-  climate::SiteClimate site(normals, garden::Shelter::Open,
-                            {*week - Weeks(60), *week + Weeks(220)});
+  climate::SiteClimate site(normals, garden::Shelter::Open, {*week - Weeks(60), *week + Weeks(220)},
+                            catalogue.coefficients.site);
   site.prepare(catalogue.crops);
   return Place{normals.name, *week, std::move(site)};
 }

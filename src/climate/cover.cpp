@@ -13,21 +13,15 @@ using calendar::Week;
 using catalogue::Crop;
 using catalogue::FrostAnchor;
 
-constexpr double kFullGrowth = 5.0;    // C above the base at which a week counts whole (our choice)
-constexpr double kFlowerFactor = 1.5;  // days to flower per day to a useful stand (our choice)
-constexpr double kSurelyDead = 0.9;
-constexpr double kHalfWeek = 3.5;
-// A tender cover comes up in about a week, and a tenth of the years may still freeze it.
-constexpr int kComesUp = 7;
-constexpr double kTenderRisk = 0.10;
+constexpr double kHalfWeek = 3.5;  // days: windows are judged by the middle of a week
 
 struct Anchors {
   double last;
   double first;
 };
 
-// Windows are told from places whose first frost comes as the mean falls to about 10 C. Where mild
-// winters bring it later, the fall of the mean stands for it.
+// Windows are told from places whose first frost comes as the mean falls to that of autumn. Where
+// mild winters bring it later, the fall of the mean stands for it.
 double autumn(const SiteClimate& site, double first_frost) {
   const auto mild = site.cooled_down();
   if (!mild) return first_frost;
@@ -66,20 +60,21 @@ double days_outside(const catalogue::CoverWindow& window, const Anchors& at, dou
 }  // namespace
 
 WindowVerdict judge_cover(const Crop& crop, const SiteClimate& site, Week start) {
+  const catalogue::CoverGrowthCoefficients& k = site.coefficients().covers;
   const WeekWeather& now = site.at(start);
   if (now.soil5_c < crop.soil_min_c) {
     return {OutOfWindow::SoilTooCold, now.soil5_c, crop.soil_min_c, "C"};
   }
   if (now.air_c < crop.base_c) return {OutOfWindow::TooCold, now.air_c, crop.base_c, "C"};
-  const double hottest = crop.growth_max_c + kHeatSlack;
+  const double hottest = crop.growth_max_c + site.coefficients().start.heat_slack_c;
   if (now.air_c > hottest) return {OutOfWindow::TooHot, now.air_c, hottest, "C"};
   const auto at = anchors(site);
   if (!at) return {};
-  const Date shows = calendar::monday(start).plus_days(3 + kComesUp);
+  const Date shows = calendar::monday(start).plus_days(3 + static_cast<int>(k.comes_up_days));
   const bool spring = site.frost().in_spring_half(shows);
   const double risk = spring ? site.frost().chance_after(shows, crop.kill_c) : 0.0;
-  if (crop.kill_c >= 0.0 && risk > kTenderRisk) {
-    return {OutOfWindow::TooEarly, 100.0 * risk, 100.0 * kTenderRisk, "% frost to come"};
+  if (crop.kill_c >= 0.0 && risk > k.tender_risk) {
+    return {OutOfWindow::TooEarly, 100.0 * risk, 100.0 * k.tender_risk, "% frost to come"};
   }
   const double day = year_day(calendar::monday(start).plus_days(3));
   double least = 365.0;
@@ -91,12 +86,14 @@ WindowVerdict judge_cover(const Crop& crop, const SiteClimate& site, Week start)
 }
 
 CoverProgress cover_progress(const Crop& crop, const SiteClimate& site, calendar::WeekSpan stand) {
+  const catalogue::CoverGrowthCoefficients& k = site.coefficients().covers;
   const double weeks_needed = std::max(1, crop.cover ? crop.cover->weeks_to_stand : 5);
   double grown = 0.0;
   for (Week week = stand.first; week < stand.past; ++week) {
-    grown += std::clamp((site.at(week).air_c - crop.base_c) / kFullGrowth, 0.0, 1.0);
+    grown += std::clamp((site.at(week).air_c - crop.base_c) / k.full_growth_c, 0.0, 1.0);
   }
-  const double to_flower = kFlowerFactor * 7.0 * weeks_needed * catalogue_degree_days(crop.base_c);
+  const double to_flower = k.flower_factor * 7.0 * weeks_needed *
+                           catalogue_degree_days(crop.base_c, site.coefficients().catalogue_days);
   const double sum = site.degree_days(stand.first, stand.past, crop.base_c, crop.cap_c);
   return {grown / weeks_needed, sum / to_flower};
 }
@@ -107,7 +104,8 @@ std::optional<Week> killed_by_frost(const Crop& crop, const SiteClimate& site,
   for (Week week = stand.first; week < stand.past; ++week) {
     const Date end = calendar::monday(week).plus_days(6);
     if (frost.in_spring_half(end)) continue;
-    if (frost.chance_before(end, crop.kill_c) >= kSurelyDead) return week;
+    if (frost.chance_before(end, crop.kill_c) >= site.coefficients().covers.surely_dead)
+      return week;
   }
   return std::nullopt;
 }

@@ -12,77 +12,61 @@ using calendar::Weeks;
 using calendar::WeekSpan;
 using catalogue::Crop;
 
-// Bulb onions: the type that suits the latitude, and the day length that makes it bulb. Source:
-// University of California IPM, Onions: time to plant; Oregon State and Michigan State extension;
-// the middle of the published ranges.
-constexpr double kLongDayLatitude = 37.0;
-constexpr double kShortDayLatitude = 30.0;
-constexpr double kBulbingMargin = 0.25;  // hours by which the longest day must pass the threshold
-constexpr int kLeafWeeksAfter = 4;  // weeks that leaves may still be made in long days (our choice)
-
-// Spinach bolts in long days: over 85 % at 16 h, none at 10 h (Chun et al. 2001, HortScience
-// 36:889), critical 13-15 h by cultivar; the quickest flowers came 43 days after sowing (Gonzalez
-// et al. 2004, Agric. Tec. 64), in cool springs later. Weeks of days over 14 h that are let pass
-// before harvest: eight in a cool lengthening spring, three after midsummer (our choice).
-constexpr double kSpinachHours = 14.0;
-constexpr int kSpinachWeeksRising = 8;
-constexpr int kSpinachWeeksFalling = 3;
-
-// Fruit of tomato and pepper does not set in nights above 24 C (from memory).
-constexpr double kFruitSetNight = 24.0;
-constexpr int kFruitingWeeks = 4;  // flower to first fruit
-
-// Lettuce heads are refused where the harvest week's mean is above 24 C (extension, from memory).
-constexpr double kLettuceHeat = 24.0;
-
 bool is(const Crop& crop, std::string_view start) {
   return crop.id.compare(0, start.size(), start) == 0;
 }
 
+// Bulb onions: the type that suits the latitude, and the day length that makes it bulb.
 WindowVerdict judge_onion(const SiteClimate& site, Week start, double threshold) {
+  const catalogue::CropLimitCoefficients& k = site.coefficients().limits;
   const double longest = site.longest_day_h();
-  if (longest < threshold + kBulbingMargin) {
-    return {OutOfWindow::DayTooShort, longest, threshold + kBulbingMargin, "h"};
+  if (longest < threshold + k.bulbing_margin_h) {
+    return {OutOfWindow::DayTooShort, longest, threshold + k.bulbing_margin_h, "h"};
   }
   // Past the date at which bulbing begins there is no time left for leaves.
   const bool falling = site.at(start + Weeks(1)).daylight_h < site.at(start).daylight_h;
-  const double before = site.at(start - Weeks(kLeafWeeksAfter)).daylight_h;
+  const double before = site.at(start - Weeks(static_cast<int>(k.leaf_weeks_after))).daylight_h;
   if (falling ? site.at(start).daylight_h < threshold : before < threshold) return {};
   return {OutOfWindow::TooLate, before, threshold, "h"};
 }
 
+// Spinach bolts in long days: some weeks of them are let pass before harvest, more in a cool
+// lengthening spring than after midsummer.
 WindowVerdict judge_spinach(const SiteClimate& site, WeekSpan growth) {
+  const catalogue::CropLimitCoefficients& k = site.coefficients().limits;
   const bool falling =
       site.at(growth.first + Weeks(1)).daylight_h < site.at(growth.first).daylight_h;
-  const int allowed = falling ? kSpinachWeeksFalling : kSpinachWeeksRising;
+  const double allowed = falling ? k.spinach_weeks_falling : k.spinach_weeks_rising;
   int long_weeks = 0;
   for (Week week = growth.first; week < growth.past; ++week) {
-    if (site.at(week).daylight_h > kSpinachHours) ++long_weeks;
+    if (site.at(week).daylight_h > k.spinach_h) ++long_weeks;
   }
   if (long_weeks <= allowed) return {};
-  return {OutOfWindow::TooLate, 1.0 * long_weeks, 1.0 * allowed, "weeks of days over 14 h"};
+  return {OutOfWindow::TooLate, 1.0 * long_weeks, allowed, "weeks of long days"};
 }
 
 }  // namespace
 
-double bulbing_hours(const Crop& crop, double latitude) {
+double bulbing_hours(const Crop& crop, const SiteClimate& site) {
   if (crop.id != "onion-bulb" && crop.id != "onion-set") return 0.0;
-  const double away = std::abs(latitude);
-  if (away >= kLongDayLatitude) return 14.0;
-  return away >= kShortDayLatitude ? 13.0 : 12.0;
+  const catalogue::CropLimitCoefficients& k = site.coefficients().limits;
+  const double away = std::abs(site.latitude());
+  if (away >= k.long_day_latitude) return k.long_day_h;
+  return away >= k.short_day_latitude ? k.middle_day_h : k.equator_day_h;
 }
 
 WindowVerdict judge_crop_limits(const Crop& crop, const SiteClimate& site, WeekSpan growth) {
-  const double bulbing = bulbing_hours(crop, site.latitude());
+  const double bulbing = bulbing_hours(crop, site);
   if (bulbing > 0.0) return judge_onion(site, growth.first, bulbing);
   if (crop.id == "spinach") return judge_spinach(site, growth);
+  const catalogue::CropLimitCoefficients& k = site.coefficients().limits;
   const WeekWeather& harvest = site.at(growth.past);
-  if (is(crop, "lettuce") && harvest.air_c > kLettuceHeat) {
-    return {OutOfWindow::TooHot, harvest.air_c, kLettuceHeat, "C"};
+  if (is(crop, "lettuce") && harvest.air_c > k.lettuce_heat_c) {
+    return {OutOfWindow::TooHot, harvest.air_c, k.lettuce_heat_c, "C"};
   }
-  const double night = site.at(growth.past - Weeks(kFruitingWeeks)).tmin_c;
-  if ((is(crop, "tomato") || is(crop, "pepper")) && night > kFruitSetNight) {
-    return {OutOfWindow::TooHot, night, kFruitSetNight, "C at night"};
+  const double night = site.at(growth.past - Weeks(static_cast<int>(k.fruiting_weeks))).tmin_c;
+  if ((is(crop, "tomato") || is(crop, "pepper")) && night > k.fruit_set_night_c) {
+    return {OutOfWindow::TooHot, night, k.fruit_set_night_c, "C at night"};
   }
   return {};
 }

@@ -25,23 +25,13 @@ double triangle_above(double tmax, double tmin, double base) {
   return (tmax - base) * (tmax - base) / (2.0 * (tmax - tmin));
 }
 
-struct Growth {
-  double base;
-  double per_day;
-};
-
-// Derived from the five stations' normals; the bold figures of each base and its usual cap
-// (0/21, 1.7/24, 4.4/24; 7.2/29, 8.9/30, 10/30, 12.8/32, 15.6/35).
-constexpr std::array<Growth, 3> kCool = {{{0.0, 17.1}, {1.7, 16.1}, {4.4, 13.4}}};
-constexpr std::array<Growth, 5> kWarm = {
-    {{7.2, 14.2}, {8.9, 12.5}, {10.0, 11.4}, {12.8, 8.6}, {15.6, 5.95}}};
-
 template <std::size_t N>
-double along(const std::array<Growth, N>& rows, double base) {
+double along(const std::array<double, N>& bases, const std::array<double, N>& per_day,
+             double base) {
   std::size_t i = 1;
-  while (i + 1 < N && base > rows[i].base) ++i;
-  const double slope = (rows[i].per_day - rows[i - 1].per_day) / (rows[i].base - rows[i - 1].base);
-  return std::max(1.0, rows[i - 1].per_day + slope * (base - rows[i - 1].base));
+  while (i + 1 < N && base > bases[i]) ++i;
+  const double slope = (per_day[i] - per_day[i - 1]) / (bases[i] - bases[i - 1]);
+  return std::max(1.0, per_day[i - 1] + slope * (base - bases[i - 1]));
 }
 
 }  // namespace
@@ -54,8 +44,9 @@ double triangle_degree_days(double tmax_c, double tmin_c, double base_c, double 
   return triangle_above(tmax_c, tmin_c, base_c) - triangle_above(tmax_c, tmin_c, cap_c);
 }
 
-double catalogue_degree_days(double base_c) {
-  return cool_crop(base_c) ? along(kCool, base_c) : along(kWarm, base_c);
+double catalogue_degree_days(double base_c, const catalogue::CatalogueDays& days) {
+  return cool_crop(base_c) ? along(days.cool_base_c, days.cool_per_day, base_c)
+                           : along(days.warm_base_c, days.warm_per_day, base_c);
 }
 
 double carrot_cold_units(double mean_c) {

@@ -17,44 +17,24 @@ using catalogue::Crop;
 using catalogue::SowingClass;
 using catalogue::Start;
 
-constexpr double kWarmerThanLeast = 2.0;  // spring soil above the germination minimum
-constexpr double kUnderWarmest = 3.0;     // of the site's warmest soil (our choice)
-constexpr double kPlantsStand =
-    4.0;  // colder soil than seed asks for, set out from pots (our choice)
-constexpr double kWarmerThanBase = 3.0;  // air above the base for plants (common practice)
-// A tender seed in the ground is safe until it shows: the tested days at the soil's temperature, at
-// most fourteen, ten for crops without a row (our choice).
-constexpr double kEmergenceDays = 10.0;
-constexpr double kLongestEmergence = 14.0;
-
-// Days from the median last frost: Purdue HO-203 after University of Illinois VC-14, middles of
-// the ranges. Minimum that hurts a hardened seedling and the risk taken: common practice.
-constexpr std::array<EarliestRule, 4> kRules = {
-    {{-35.0, -7.0, 0.20}, {-17.0, -3.0, 0.20}, {0.0, 0.0, 0.10}, {10.0, 1.0, 0.05}}};
-
-// Growth all but stops in days under ten hours (Coleman 2009, The Winter Harvest Handbook, as
-// reported): nothing that does not stand through winter by design is started in them.
-constexpr double kGrowingDay = 10.0;
-
 bool needs_warm_soil(const Crop& crop) {
   return crop.start != Start::Transplant && crop.start != Start::Slip;
 }
 
-constexpr double kClovesWarmest = 15.0;  // soil, for garlic
-constexpr double kChill = 10.0;          // weekly mean air that chills cloves
-constexpr int kChillWeeks = 6;
-
-int days_hidden(const Crop& crop, const WeekWeather& now) {
-  const double days = emergence_days(crop.id, now.soil5_c).value_or(kEmergenceDays);
-  return static_cast<int>(std::min(days, kLongestEmergence));
+int days_hidden(const Crop& crop, const SiteClimate& site, Week week) {
+  const catalogue::SiteCoefficients& k = site.coefficients();
+  const auto tested = emergence_days(crop.id, site.at(week).soil5_c, k.emergence);
+  const double days = tested.value_or(k.start.emergence_days);
+  return static_cast<int>(std::min(days, k.start.emergence_days_most.value));
 }
 
-// Soil for seed: two degrees over the minimum in spring, because the model's spring soil runs one
-// to two degrees warm; less, down to the minimum, where the summer soil is hardly warmer than that.
+// Soil for seed: over the minimum in spring, because the model's spring soil runs warm; less, down
+// to the minimum, where the summer soil is hardly warmer than that.
 double seed_soil(const Crop& crop, const SiteClimate& site, bool spring) {
   if (!spring) return crop.soil_min_c;
-  const double reachable = site.warmest_soil_c() - kUnderWarmest;
-  return std::clamp(reachable, crop.soil_min_c, crop.soil_min_c + kWarmerThanLeast);
+  const catalogue::StartCoefficients& k = site.coefficients().start;
+  const double reachable = site.warmest_soil_c() - k.under_warmest_soil_c;
+  return std::clamp(reachable, crop.soil_min_c, crop.soil_min_c + k.over_soil_minimum_c);
 }
 
 WindowVerdict judge_warmth(const Crop& crop, const SiteClimate& site, Week start, bool spring) {
@@ -62,7 +42,8 @@ WindowVerdict judge_warmth(const Crop& crop, const SiteClimate& site, Week start
   if (spring && crop.spring_min_c && now.air_c < *crop.spring_min_c) {
     return {OutOfWindow::TooCold, now.air_c, *crop.spring_min_c, "C"};
   }
-  const double air = crop.base_c + kWarmerThanBase;
+  const catalogue::StartCoefficients& k = site.coefficients().start;
+  const double air = crop.base_c + k.air_over_base_c;
   if (!needs_warm_soil(crop)) {
     if (now.air_c < air) return {OutOfWindow::TooCold, now.air_c, air, "C"};
     return {};
@@ -71,25 +52,27 @@ WindowVerdict judge_warmth(const Crop& crop, const SiteClimate& site, Week start
   const double soil = seed ? seed_soil(crop, site, spring) : crop.soil_min_c;
   if (now.soil5_c >= soil) return {};
   const bool as_plant = crop.start == Start::Either && now.air_c >= air &&
-                        now.soil5_c >= crop.soil_min_c - kPlantsStand;
+                        now.soil5_c >= crop.soil_min_c - k.plants_bear_c;
   if (as_plant) return {};
   return {OutOfWindow::SoilTooCold, now.soil5_c, soil, "C"};
 }
 
 }  // namespace
 
-EarliestRule earliest_rule(SowingClass sowing_class) {
-  return kRules[static_cast<std::size_t>(sowing_class)];
+EarliestRule earliest_rule(SowingClass sowing_class, const catalogue::EarliestStarts& starts) {
+  const auto at = static_cast<std::size_t>(sowing_class);
+  return {starts.days_from_last_frost[at], starts.hurts_seedling_c[at], starts.risk[at]};
 }
 
 WindowVerdict judge_earliest(const Crop& crop, const SiteClimate& site, Week start) {
+  const catalogue::SiteCoefficients& k = site.coefficients();
   const FrostModel& frost = site.frost();
   const Date middle = calendar::monday(start).plus_days(3);
   const bool spring = frost.in_spring_half(middle);
-  const EarliestRule rule = earliest_rule(crop.sowing_class);
+  const EarliestRule rule = earliest_rule(crop.sowing_class, k.earliest);
   const bool tender = crop.sowing_class >= SowingClass::Tender;
   const bool buried = crop.start == Start::Sow || crop.start == Start::Either;
-  const Date shows = middle.plus_days(tender && buried ? days_hidden(crop, site.at(start)) : 0);
+  const Date shows = middle.plus_days(tender && buried ? days_hidden(crop, site, start) : 0);
   const auto since_last = frost.days_since_last(shows);
   if (spring && since_last && frost.in_spring_half(shows)) {
     const double since = *since_last;
@@ -106,31 +89,34 @@ WindowVerdict judge_earliest(const Crop& crop, const SiteClimate& site, Week sta
   }
   const double daylight = site.at(start).daylight_h;
   const double air = site.at(start).air_c;
-  if (spring && crop.growth_min_c < kCoolMin && air < crop.growth_min_c && !site.no_season()) {
+  const bool stops = crop.growth_min_c < k.start.stops_below_c && air < crop.growth_min_c;
+  if (spring && stops && !site.no_season()) {
     return {OutOfWindow::TooCold, air, crop.growth_min_c, "C"};
   }
-  if (!crop.overwinters && daylight < kGrowingDay) {
-    return {OutOfWindow::DayTooShort, daylight, kGrowingDay, "h"};
+  if (!crop.overwinters && daylight < k.year.short_day_h) {
+    return {OutOfWindow::DayTooShort, daylight, k.year.short_day_h, "h"};
   }
   return judge_warmth(crop, site, start, spring && !site.no_season());
 }
 
-// Cloves go in when the soil has fallen to 15 C, at least four weeks before it freezes, with six
-// weeks under 10 C to come: where it does not freeze, any time in winter. Source: common practice;
-// University of California IPM for bulbing in lengthening days.
+// Cloves go in when the soil has cooled, weeks before it freezes, with a cold spell to come: where
+// it does not freeze, any time in winter.
 WindowVerdict judge_cloves(const Crop& crop, const SiteClimate& site, Week start) {
+  const catalogue::StartCoefficients& k = site.coefficients().start;
   const Week coldest = site.next_coldest(start);
   int cold = 0;
   for (Week week = start; week < coldest + Weeks(16); ++week) {
-    if (site.at(week).air_c < kChill) ++cold;
+    if (site.at(week).air_c < k.chill_c) ++cold;
   }
-  if (cold < kChillWeeks)
-    return {OutOfWindow::NoColdSpell, 1.0 * cold, kChillWeeks, "weeks under 10 C"};
+  if (cold < k.chill_weeks) {
+    return {OutOfWindow::NoColdSpell, 1.0 * cold, k.chill_weeks, "weeks of cold"};
+  }
   const double soil = site.at(start).soil5_c;
   const bool spring = site.frost().in_spring_half(calendar::monday(start).plus_days(3));
-  if (spring) return {OutOfWindow::TooLate, 1.0 * cold, kChillWeeks, "weeks of cold left"};
-  if (soil > kClovesWarmest) return {OutOfWindow::TooEarly, soil, kClovesWarmest, "C"};
-  const double later = site.at(start + Weeks(4)).soil5_c;
+  if (spring) return {OutOfWindow::TooLate, 1.0 * cold, k.chill_weeks, "weeks of cold left"};
+  if (soil > k.cloves_soil_c) return {OutOfWindow::TooEarly, soil, k.cloves_soil_c, "C"};
+  const double later =
+      site.at(start + Weeks(static_cast<int>(k.cloves_before_frozen_weeks))).soil5_c;
   if (later < 0.0) return {OutOfWindow::TooLate, later, 0.0, "C"};
   if (!weeks_to_harvest(crop, site, start)) return {OutOfWindow::TooLate, 0.0, 0.0, ""};
   return {};

@@ -7,32 +7,19 @@
 namespace aftercrop::climate {
 namespace {
 
-constexpr double kCrossing = 4.9;  // mean minimum at the median frost date (derived, 55 stations)
-constexpr double kWinterSpread = 3.0;  // C, between years, of the lowest minimum (our choice)
 constexpr double kSouthShift = 181.0;  // 15 January to 15 July
 
-struct Point {
-  double x;
-  double y;
-};
+using Nodes = std::array<double, 6>;
 
-template <std::size_t N>
-double interpolate(const std::array<Point, N>& points, double x) {
-  if (x <= points.front().x) return points.front().y;
-  for (std::size_t i = 1; i < N; ++i) {
-    if (x > points[i].x) continue;
-    const double share = (x - points[i - 1].x) / (points[i].x - points[i - 1].x);
-    return points[i - 1].y + share * (points[i].y - points[i - 1].y);
+double interpolate(const Nodes& xs, const Nodes& ys, double x) {
+  if (x <= xs.front()) return ys.front();
+  for (std::size_t i = 1; i < xs.size(); ++i) {
+    if (x > xs[i]) continue;
+    const double share = (x - xs[i - 1]) / (xs[i] - xs[i - 1]);
+    return ys[i - 1] + share * (ys[i] - ys[i - 1]);
   }
-  return points.back().y;
+  return ys.back();
 }
-
-// Spread in days by the distance of the median from mid-winter: derived from NOAA NCEI 1981-2010
-// freeze-date normals, class centres, linear between them.
-constexpr std::array<Point, 6> kLastSpread = {
-    {{15, 21}, {45, 18}, {67, 16}, {82, 12.5}, {105, 11}, {135, 12}}};
-constexpr std::array<Point, 6> kFirstSpread = {
-    {{32, 16}, {57, 14}, {72, 12.5}, {87, 11}, {102, 10}, {118, 9.5}}};
 
 }  // namespace
 
@@ -53,30 +40,34 @@ double normal_quantile(double p) {
 }
 
 FrostModel::FrostModel(const catalogue::ClimateNormals& normals, const Curves& curves,
-                       double gain_c)
+                       const catalogue::SiteCoefficients& coefficients, double gain_c)
     : gain_c_(gain_c),
+      winter_spread_c_(coefficients.frost.winter_spread_c),
       coldest_day_(static_cast<int>(curves.coldest_day())),
       warmest_day_(static_cast<int>(curves.warmest_day())),
       spring_days_(static_cast<int>(days_forward(coldest_day_, warmest_day_))) {
   for (int j = 1; j <= 365; ++j) tmin_[static_cast<std::size_t>(j)] = curves.tmin_at(j);
-  find_dates(normals);
+  find_dates(normals, coefficients.frost.curve_at_frost_c);
   const double midwinter = normals.latitude < 0.0 ? 15.0 + kSouthShift : 15.0;
   if (last_) {
+    const catalogue::FrostSpread& spread = coefficients.frost_spread;
     share_of_years_ = std::clamp(normals.frost_years, 0.5, 1.0);
-    last_sd_ = interpolate(kLastSpread, days_apart(midwinter, *last_));
-    first_sd_ = interpolate(kFirstSpread, days_apart(*first_, midwinter));
+    last_sd_ =
+        interpolate(spread.last_from_midwinter, spread.last_sd_days, days_apart(midwinter, *last_));
+    first_sd_ = interpolate(spread.first_from_midwinter, spread.first_sd_days,
+                            days_apart(*first_, midwinter));
   }
   last_sd_ = normals.last_frost_sd_days.value_or(last_sd_);
   first_sd_ = normals.first_frost_sd_days.value_or(first_sd_);
 }
 
-void FrostModel::find_dates(const catalogue::ClimateNormals& normals) {
+void FrostModel::find_dates(const catalogue::ClimateNormals& normals, double curve_at_frost_c) {
   if (normals.last_frost && normals.first_frost) {
     last_ = year_day(*normals.last_frost);
     first_ = year_day(*normals.first_frost);
   } else if (normals.frost_years >= 0.5) {
-    last_ = crossing(coldest_day_, spring_days_, kCrossing, coldest_day_);
-    first_ = crossing(warmest_day_, 365 - spring_days_, kCrossing, warmest_day_);
+    last_ = crossing(coldest_day_, spring_days_, curve_at_frost_c, coldest_day_);
+    first_ = crossing(warmest_day_, 365 - spring_days_, curve_at_frost_c, warmest_day_);
     if (!last_ || !first_) last_ = first_ = std::nullopt;
   }
   if (last_) {
@@ -86,8 +77,8 @@ void FrostModel::find_dates(const catalogue::ClimateNormals& normals) {
   }
   // Frost-free in the median year: the offset that gives 0 C the known share of years.
   const double share = std::clamp(normals.frost_years, 0.02, 0.45);
-  const double seldom = curve(coldest_day_) + kWinterSpread * normal_quantile(share);
-  last_offset_c_ = first_offset_c_ = std::min(kCrossing, seldom);
+  const double seldom = curve(coldest_day_) + winter_spread_c_ * normal_quantile(share);
+  last_offset_c_ = first_offset_c_ = std::min(curve_at_frost_c, seldom);
 }
 
 double FrostModel::curve(int day) const {
@@ -142,7 +133,7 @@ std::optional<double> FrostModel::first_day_at(double killing_c, double chance) 
 
 double FrostModel::chance_in_winter(double killing_c) const {
   const double level = killing_c - gain_c_ + first_offset_c_;
-  return share_of_years_ * normal_below((level - curve(coldest_day_)) / kWinterSpread);
+  return share_of_years_ * normal_below((level - curve(coldest_day_)) / winter_spread_c_);
 }
 
 double FrostModel::chance_after(calendar::Date day, double killing_c) const {

@@ -14,42 +14,39 @@ using calendar::Week;
 using calendar::Weeks;
 using catalogue::Crop;
 
-constexpr double kPlantAhead = 14.0;    // days a plant is ahead of a seed (common practice)
-constexpr double kGarlicNeed = 1500.0;  // C.d above 0 from the spring equinox (our choice)
-constexpr double kOverWinterDays = 180.0;
-constexpr double kSpringHours = 12.0;  // overwintered brassicas head above 12 h (common practice)
 constexpr int kOverwinterLimit = 340;  // days; an overwintering crop ends within the year
 constexpr int kAnnualLimit = 300;
-// A cool summer that makes the middle cultivar a quarter slower than its catalogue says is one that
-// early cultivars are grown in (our choice).
-constexpr double kSlow = 1.25;
-constexpr int kSwellingWeeks = 5;  // of a bulb, before harvest (our choice)
+
+const catalogue::MaturityCoefficients& figures(const SiteClimate& site) {
+  return site.coefficients().maturity;
+}
 
 Weeks weeks_of(int days) { return Weeks(std::max(1, (days + 6) / 7)); }
 
-// Headed in spring, when days pass twelve hours after the coldest week.
+// Headed in spring, when days are long enough after the coldest week.
 std::optional<Weeks> spring_weeks(const SiteClimate& site, Week start) {
   Week week = site.next_coldest(start);
   for (int i = 0; i < 30; ++i, ++week) {
-    if (site.at(week).daylight_h >= kSpringHours) return week - start;
+    if (site.at(week).daylight_h >= figures(site).spring_h) return week - start;
   }
   return std::nullopt;
 }
 
-// Garlic makes its bulb as days lengthen past about twelve hours (University of California IPM):
+// Garlic makes its bulb as days lengthen:
 // warmth before that makes leaves only, so that mild winters do not hurry it.
 std::optional<Weeks> garlic_weeks(const SiteClimate& site, Week start) {
   const auto spring = spring_weeks(site, start);
   if (!spring) return std::nullopt;
-  const auto days =
-      site.days_to_sum(calendar::monday(start + *spring), kGarlicNeed, {}, kAnnualLimit);
+  const auto days = site.days_to_sum(calendar::monday(start + *spring),
+                                     figures(site).garlic_degree_days, {}, kAnnualLimit);
   if (!days) return std::nullopt;
   return *spring + weeks_of(*days);
 }
 
 // A perennial gives first when it is old enough and growing again.
 std::optional<Weeks> perennial_weeks(const Crop& crop, const SiteClimate& site, Week start) {
-  const double growing = std::max(10.0, crop.growth_min_c + 3.0);
+  const double growing =
+      std::max(figures(site).regrowth_least_c.value, crop.growth_min_c + figures(site).regrowth_c);
   Week week = start + weeks_of(static_cast<int>(std::lround(crop.days_min)));
   for (int i = 0; i < 53; ++i, ++week) {
     if (site.at(week).air_c >= growing) return week - start;
@@ -60,8 +57,9 @@ std::optional<Weeks> perennial_weeks(const Crop& crop, const SiteClimate& site, 
 // A bulb needs its day length while it swells: the harvest waits for it.
 std::optional<Weeks> after_bulbing(const SiteClimate& site, Week start, Weeks weeks,
                                    double bulbing) {
+  const int before = static_cast<int>(figures(site).swelling_weeks);
   for (int more = 0; more < 40; ++more) {
-    const Week swelling = start + weeks + Weeks(more - kSwellingWeeks);
+    const Week swelling = start + weeks + Weeks(more - before);
     if (site.at(swelling).daylight_h >= bulbing) return weeks + Weeks(more);
   }
   return std::nullopt;
@@ -69,12 +67,12 @@ std::optional<Weeks> after_bulbing(const SiteClimate& site, Week start, Weeks we
 
 std::optional<Weeks> weeks_of_annual(const Crop& crop, const SiteClimate& site, Week start,
                                      double days) {
-  const double need = days * catalogue_degree_days(crop.base_c);
+  const double need = days * catalogue_degree_days(crop.base_c, site.coefficients().catalogue_days);
   const int limit = crop.overwinters ? kOverwinterLimit : kAnnualLimit;
   const auto found = stretch(site, calendar::monday(start), need, days, thermal_time(crop), limit);
   if (!found) return std::nullopt;
   const Weeks weeks = weeks_of(found->days);
-  const double bulbing = bulbing_hours(crop, site.latitude());
+  const double bulbing = bulbing_hours(crop, site);
   return bulbing > 0.0 ? after_bulbing(site, start, weeks, bulbing) : weeks;
 }
 
@@ -87,35 +85,38 @@ std::optional<Stretch> stretch(const SiteClimate& site, Date start, double need,
   const Date last = start.plus_days(*thermal - 1);
   Stretch result{*thermal, site.daylight_h(last), 0};
   const bool lengthening = site.daylight_h(last.plus_days(1)) > result.daylight_h;
-  const double short_days = std::clamp((12.5 - result.daylight_h) / 2.0, 0.0, 1.0);
-  const double floor = lengthening ? 0.85 * maturity_days : maturity_days + 14.0 * short_days;
+  const catalogue::MaturityCoefficients& k = figures(site);
+  const double short_days = std::clamp(
+      (k.autumn_from_h - result.daylight_h) / (k.autumn_from_h - k.autumn_to_h), 0.0, 1.0);
+  const double floor =
+      lengthening ? k.rising_share * maturity_days : maturity_days + k.autumn_days * short_days;
   result.days = static_cast<int>(std::floor(std::max<double>(*thermal, floor) + 0.5));
   return result;
 }
 
-double days_in_bed(const Crop& crop) {
+double days_in_bed(const Crop& crop, const catalogue::MaturityCoefficients& k) {
   const double days = (crop.days_min + crop.days_max) / 2.0;
   const bool seedling =
       crop.start == catalogue::Start::Sow || crop.start == catalogue::Start::Either;
-  if (crop.days_from_transplanting && seedling) return days + kPlantAhead;
+  if (crop.days_from_transplanting && seedling) return days + k.plant_ahead_days;
   if (!crop.days_from_transplanting && crop.start == catalogue::Start::Transplant) {
-    return std::max(days / 2.0, days - kPlantAhead);
+    return std::max(days / 2.0, days - k.plant_ahead_days);
   }
   return days;
 }
 
-bool counted_over_winter(const Crop& crop) {
-  return crop.overwinters && (crop.days_min + crop.days_max) / 2.0 >= kOverWinterDays;
+bool counted_over_winter(const Crop& crop, const catalogue::MaturityCoefficients& k) {
+  return crop.overwinters && (crop.days_min + crop.days_max) / 2.0 >= k.over_winter_days;
 }
 
 std::optional<Weeks> weeks_to_harvest(const Crop& crop, const SiteClimate& site, Week start) {
-  if (counted_over_winter(crop)) {
+  if (counted_over_winter(crop, figures(site))) {
     if (crop.start == catalogue::Start::Clove) return garlic_weeks(site, start);
     return crop.perennial() ? perennial_weeks(crop, site, start) : spring_weeks(site, start);
   }
-  const double days = days_in_bed(crop);
+  const double days = days_in_bed(crop, figures(site));
   const auto usual = weeks_of_annual(crop, site, start, days);
-  const bool slow = usual && 7.0 * usual->count() > kSlow * days;
+  const bool slow = usual && 7.0 * usual->count() > figures(site).slow_summer * days;
   const bool ends_well = usual && judge_cold_end(crop, site, {start, start + *usual}).open();
   if (crop.overwinters || (ends_well && !slow)) return usual;
   const double early = days - (crop.days_max - crop.days_min) / 2.0;

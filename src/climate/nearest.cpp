@@ -14,13 +14,6 @@ namespace {
 using catalogue::ClimateNormals;
 using catalogue::MonthDay;
 
-constexpr double kCurveAtFrost = 4.9;  // mean minimum at the median frost date (derived)
-constexpr double kGreatestShift = 4.0;
-constexpr double kDayScale = 14.0;
-// Our choice: without a latitude most gardens with such dates lie near 43 degrees, not in a cool
-// northern summer.
-constexpr double kUsualLatitude = 43.0;
-constexpr double kLatitudeScale = 5.0;
 constexpr double kEarthRadiusKm = 6371.0;
 
 double square(double x) { return x * x; }
@@ -41,15 +34,18 @@ void shift(std::array<double, 12>& months, double by) {
   for (double& month : months) month += by;
 }
 
-double limited(double wanted) { return std::clamp(wanted, -kGreatestShift, kGreatestShift); }
+double limited(double wanted, const catalogue::FrostCoefficients& k) {
+  return std::clamp(wanted, -k.greatest_shift_c.value, k.greatest_shift_c.value);
+}
 
 }  // namespace
 
 std::optional<BorrowedNormals> nearest_by_frost(const std::vector<ClimateNormals>& sites,
                                                 MonthDay last_frost, MonthDay first_frost,
+                                                const catalogue::FrostCoefficients& k,
                                                 std::optional<double> latitude) {
   const bool in_north = north(last_frost, first_frost, latitude);
-  const double away_from_equator = std::abs(latitude.value_or(kUsualLatitude));
+  const double away_from_equator = std::abs(latitude.value_or(k.usual_latitude));
   const double last = year_day(last_frost);
   const double first = year_day(first_frost);
   BorrowedNormals best;
@@ -59,8 +55,9 @@ std::optional<BorrowedNormals> nearest_by_frost(const std::vector<ClimateNormals
     if ((site.latitude >= 0.0) != in_north || !site.last_frost || !site.first_frost) continue;
     const double last_off = days_apart(last, year_day(*site.last_frost));
     const double first_off = days_apart(first, year_day(*site.first_frost));
-    const double away = square(last_off / kDayScale) + square(first_off / kDayScale) +
-                        square((std::abs(site.latitude) - away_from_equator) / kLatitudeScale);
+    const double away = square(last_off / k.date_scale_days) +
+                        square(first_off / k.date_scale_days) +
+                        square((std::abs(site.latitude) - away_from_equator) / k.latitude_scale);
     if (away >= least) continue;
     least = away;
     best.site = i;
@@ -70,8 +67,8 @@ std::optional<BorrowedNormals> nearest_by_frost(const std::vector<ClimateNormals
   if (!std::isfinite(least)) return std::nullopt;
   best.normals = sites[best.site];
   const Curves curves(best.normals);
-  best.wanted_shift_c = kCurveAtFrost - (curves.tmin_at(last) + curves.tmin_at(first)) / 2.0;
-  best.shift_c = limited(best.wanted_shift_c);
+  best.wanted_shift_c = k.curve_at_frost_c - (curves.tmin_at(last) + curves.tmin_at(first)) / 2.0;
+  best.shift_c = limited(best.wanted_shift_c, k);
   shift(best.normals.tmin_c, best.shift_c);
   shift(best.normals.tmax_c, best.shift_c);
   best.normals.last_frost = last_frost;
@@ -98,22 +95,23 @@ std::optional<BorrowedNormals> nearest_by_place(const std::vector<ClimateNormals
 }
 
 ClimateNormals corrected_by_frost(const ClimateNormals& normals, std::optional<MonthDay> last_frost,
-                                  std::optional<MonthDay> first_frost) {
+                                  std::optional<MonthDay> first_frost,
+                                  const catalogue::SiteCoefficients& coefficients) {
   if (!last_frost && !first_frost) return normals;
   ClimateNormals result = normals;
   const Curves curves(normals);
-  const FrostModel frost(normals, curves);
+  const FrostModel frost(normals, curves, coefficients);
   double wanted = 0.0;
   if (last_frost) wanted += frost.last_offset_c() - curves.tmin_at(year_day(*last_frost));
   if (first_frost) wanted += frost.first_offset_c() - curves.tmin_at(year_day(*first_frost));
   if (last_frost && first_frost) wanted /= 2.0;
-  const double by = limited(wanted);
+  const double by = limited(wanted, coefficients.frost);
   shift(result.tmin_c, by);
   for (std::size_t m = 0; m < 12; ++m) {
     result.tmax_c[m] = std::max(result.tmax_c[m], result.tmin_c[m] + 0.5);
   }
   // A date that is not given moves with the shifted minimum, by the site's own offset.
-  const FrostModel moved(normals, curves, by);
+  const FrostModel moved(normals, curves, coefficients, by);
   const auto month_day = [](std::optional<double> day) -> std::optional<MonthDay> {
     if (!day) return std::nullopt;
     const auto date = FrostModel::nearest(*day, *calendar::Date::from_ymd(2027, 7, 2));

@@ -11,7 +11,6 @@ using calendar::Week;
 using calendar::Weeks;
 
 // A coldest day in the last weeks of a calendar year opens the season of the next (day of year).
-constexpr double kAutumnMean = 10.0;  // C: mean air on the median first frost (derived)
 constexpr double kLateInYear = 274.0;
 
 }  // namespace
@@ -31,10 +30,11 @@ void SiteClimate::fill_seasons() {
   while (after < 364 && curves_.tmean_at(coldest + after) < mean) ++after;
   cool_start_ = 1.0 + days_forward(1.0, coldest - before);
   cool_end_ = 1.0 + days_forward(1.0, coldest + after);
+  const double autumn_mean = coefficients_->year.autumn_mean_c;
   const double warmest = curves_.warmest_day();
   int warm = 0;
-  while (warm < 364 && curves_.tmean_at(warmest + warm) >= kAutumnMean) ++warm;
-  const bool summer = curves_.tmean_at(warmest) >= kAutumnMean;
+  while (warm < 364 && curves_.tmean_at(warmest + warm) >= autumn_mean) ++warm;
+  const bool summer = curves_.tmean_at(warmest) >= autumn_mean;
   if (summer && warm < 364) cooled_down_ = 1.0 + days_forward(1.0, warmest + warm);
   const Date middle = FrostModel::nearest(coldest, calendar::monday(covered_.first));
   for (int i = -3; i <= 3; ++i) {

@@ -14,39 +14,28 @@ using calendar::Week;
 using calendar::Weeks;
 using garden::Shelter;
 
-constexpr double kShortDayHours = 10.0;      // growth all but stops: Coleman 2009, Winter Harvest
-constexpr double kShortDayFactor = 0.5;      // and yet a warm December grows (common practice)
-constexpr double kSoilShallow = 0.7;         // weekly smoothing of air to soil at 2-5 cm, fitted
-constexpr double kSoilTenCm = 0.4;           // and at 10 cm
-constexpr double kFrozenBare = 0.5;          // bare ground keeps half of the cold below zero
-constexpr double kTunnelEvaporation = 0.75;  // less wind and light under plastic (our choice)
 constexpr int kSpinUpWeeks = 104;
 
-// Share of the gain that is left as the weather warms from 15 to 22 C outside: fleece is taken off,
-// a tunnel is vented. Common practice.
-double gain_left(double mean_c) { return 1.0 - std::clamp((mean_c - 15.0) / 7.0, 0.0, 1.0); }
-
-// Added to the day's maximum: fleece 1 C; tunnel 4 C, which with 2 C at night is 3 C in the mean,
-// and 1 C when vented. Common practice.
-double noon_gain(Shelter shelter, double mean_c) {
-  if (shelter == Shelter::Fleece) return gain_left(mean_c);
-  return shelter == Shelter::Tunnel ? 1.0 + 3.0 * gain_left(mean_c) : 0.0;
+// Share of the gain that is left as the weather warms: fleece is taken off, a tunnel is vented.
+double gain_left(double mean_c, const catalogue::ShelterCoefficients& k) {
+  return 1.0 - std::clamp((mean_c - k.vent_from_c) / (k.vented_at_c - k.vent_from_c), 0.0, 1.0);
 }
 
-double night_gain(Shelter shelter, double mean_c) {
-  return night_gain_c(shelter) * (shelter == Shelter::Fleece ? gain_left(mean_c) : 1.0);
+double noon_gain(Shelter shelter, double mean_c, const catalogue::ShelterCoefficients& k) {
+  if (shelter == Shelter::Fleece) return k.fleece_noon_c * gain_left(mean_c, k);
+  if (shelter != Shelter::Tunnel) return 0.0;
+  return k.tunnel_vented_noon_c + (k.tunnel_noon_c - k.tunnel_vented_noon_c) * gain_left(mean_c, k);
 }
 
-double soil_from_smoothed(double smoothed) {
-  return smoothed < 0.0 ? kFrozenBare * smoothed : smoothed;
+double night_gain(Shelter shelter, double mean_c, const catalogue::ShelterCoefficients& k) {
+  return night_gain_c(shelter, k) * (shelter == Shelter::Fleece ? gain_left(mean_c, k) : 1.0);
 }
 
 }  // namespace
 
-double night_gain_c(Shelter shelter) {
-  if (shelter == Shelter::Fleece) return 1.5;
-  if (shelter == Shelter::Tunnel) return 2.0;
-  return 0.0;
+double night_gain_c(Shelter shelter, const catalogue::ShelterCoefficients& coefficients) {
+  if (shelter == Shelter::Fleece) return coefficients.fleece_night_c;
+  return shelter == Shelter::Tunnel ? coefficients.tunnel_night_c.value : 0.0;
 }
 
 ThermalTime thermal_time(const catalogue::Crop& crop) {
@@ -54,12 +43,15 @@ ThermalTime thermal_time(const catalogue::Crop& crop) {
 }
 
 SiteClimate::SiteClimate(const catalogue::ClimateNormals& normals, Shelter shelter,
-                         calendar::WeekSpan covered, std::span<const garden::WeatherDay> measured)
-    : covered_(covered),
+                         calendar::WeekSpan covered,
+                         const catalogue::SiteCoefficients& coefficients,
+                         std::span<const garden::WeatherDay> measured)
+    : coefficients_(&coefficients),
+      covered_(covered),
       shelter_(shelter),
       latitude_(normals.latitude),
       curves_(normals),
-      frost_(normals, curves_, night_gain_c(shelter)) {
+      frost_(normals, curves_, coefficients, night_gain_c(shelter, coefficients.shelter)) {
   if (covered_.past <= covered_.first) covered_.past = covered_.first + Weeks(1);
   for (int j = 1; j <= 365; ++j) {
     daylight_[static_cast<std::size_t>(j)] = day_length(latitude_, j);
@@ -85,7 +77,8 @@ SiteClimate::Day SiteClimate::open_day(Date day,
 
 SiteClimate::Day SiteClimate::sheltered(const Day& open) const {
   const double mean = (open.tmax_c + open.tmin_c) / 2.0;
-  return {open.tmax_c + noon_gain(shelter_, mean), open.tmin_c + night_gain(shelter_, mean),
+  const catalogue::ShelterCoefficients& k = coefficients_->shelter;
+  return {open.tmax_c + noon_gain(shelter_, mean, k), open.tmin_c + night_gain(shelter_, mean, k),
           open.rain_mm};
 }
 
@@ -108,7 +101,7 @@ void SiteClimate::fill_weeks(std::span<const garden::WeatherDay> measured) {
     weather.daylight_h = daylight_h(first.plus_days(3));
     if (shelter_ == Shelter::Tunnel) {
       weather.rain_mm = 0.0;
-      weather.et0_mm *= kTunnelEvaporation;
+      weather.et0_mm *= coefficients_->shelter.tunnel_evaporation;
     }
     weeks_.push_back(weather);
   }
@@ -119,9 +112,11 @@ void SiteClimate::fill_soil() {
   double shallow = 0.0;
   for (int j = 1; j <= 365; ++j) shallow += curves_.tmean_at(j) / 365.0;
   double ten = shallow;
+  const catalogue::GroundCoefficients& k = coefficients_->ground;
+  const auto frozen = [&](double c) { return c < 0.0 ? k.frozen_share * c : c; };
   const auto advance = [&](double air) {
-    shallow += kSoilShallow * (air - shallow);
-    ten += kSoilTenCm * (air - ten);
+    shallow += k.smoothing_shallow * (air - shallow);
+    ten += k.smoothing_ten_cm * (air - ten);
   };
   for (Week week = covered_.first - Weeks(kSpinUpWeeks); week < covered_.first; ++week) {
     double air = 0.0;
@@ -133,9 +128,9 @@ void SiteClimate::fill_soil() {
   }
   for (WeekWeather& weather : weeks_) {
     advance(weather.air_c);
-    weather.soil5_c = soil_from_smoothed(shallow);
+    weather.soil5_c = frozen(shallow);
     warmest_soil_c_ = std::max(warmest_soil_c_, weather.soil5_c);
-    weather.soil10_c = soil_from_smoothed(ten);
+    weather.soil10_c = frozen(ten);
   }
 }
 
@@ -167,6 +162,7 @@ double SiteClimate::longest_day_h() const {
 }
 
 SiteClimate::Sums SiteClimate::running_sums(double base_c, double cap_c) const {
+  const catalogue::YearCoefficients& year = coefficients_->year;
   Sums sums;
   sums.plain.reserve(days_.size() + 1);
   sums.slowed.reserve(days_.size() + 1);
@@ -178,7 +174,7 @@ SiteClimate::Sums SiteClimate::running_sums(double base_c, double cap_c) const {
     const double light = daylight_h(first.plus_days(static_cast<int>(i)));
     sums.plain.push_back(sums.plain.back() + today);
     sums.slowed.push_back(sums.slowed.back() +
-                          (light < kShortDayHours ? kShortDayFactor : 1.0) * today);
+                          (light < year.short_day_h ? year.short_day_share.value : 1.0) * today);
   }
   return sums;
 }
@@ -221,10 +217,12 @@ std::optional<int> SiteClimate::days_to_sum(Date from, double need, ThermalTime 
   return days <= limit ? std::optional<int>(days) : std::nullopt;
 }
 
-// No spring and no autumn: a year nearly even, or frost-free and warm throughout (our choice).
+// No spring and no autumn: a year nearly even, or frost-free and warm throughout.
 bool SiteClimate::no_season() const {
   const double range = curves_.warmest_month_c() - curves_.coldest_month_c();
-  return range < 4.0 || (!frost_.has_frost() && curves_.coldest_month_c() > 18.0);
+  const catalogue::YearCoefficients& k = coefficients_->year;
+  return range < k.even_year_c ||
+         (!frost_.has_frost() && curves_.coldest_month_c() > k.warm_winter_c);
 }
 
 }  // namespace aftercrop::climate

@@ -8,26 +8,36 @@ namespace {
 using calendar::Week;
 using calendar::Weeks;
 
-constexpr double kMeltPerWeek = 21.0;  // mm a degree and week: 3 mm a degree-day
-constexpr double kOrganicBase = 2.5;   // % organic matter of the texture table
 constexpr int kSpinUpYears = 2;
 constexpr int kYearWeeks = 52;  // of spin-up only: seasons are not counted by it
 
 }  // namespace
 
-double field_capacity(const catalogue::Soil& soil, double organic_matter_pct) {
-  return std::max(0.02, soil.field_capacity + 0.01 * (organic_matter_pct - kOrganicBase));
+double field_capacity(const catalogue::Soil& soil, double organic_matter_pct,
+                      const catalogue::WaterCoefficients& k) {
+  return std::max(0.02,
+                  soil.field_capacity + k.water_per_om * (organic_matter_pct - k.texture_om_pct));
 }
 
-Profile profile_of(const catalogue::Soil& soil, const WaterOptions& options) {
-  const double share = field_capacity(soil, options.organic_matter_pct) - soil.wilting_point;
-  return {1000.0 * std::max(0.02, share) * options.profile_m, 0.5, options.watered};
+Profile profile_of(const catalogue::Soil& soil, const WaterOptions& options,
+                   const catalogue::WaterCoefficients& k) {
+  const double share = field_capacity(soil, options.organic_matter_pct, k) - soil.wilting_point;
+  Profile profile;
+  profile.available_mm = 1000.0 * std::max(0.02, share) * options.profile_m;
+  profile.depletion = k.depletion;
+  profile.watered = options.watered;
+  profile.snow_below_c = k.snow_below_c;
+  profile.rain_above_c = k.rain_above_c;
+  profile.melt_mm_week = 7.0 * k.melt_mm;
+  return profile;
 }
 
 WaterWeek advance(Water& water, const WeekWeather& weather, double kc, const Profile& profile) {
-  const double snowing = std::clamp((2.0 - weather.air_c) / 4.0, 0.0, 1.0);
+  const double snowing = std::clamp(
+      (profile.rain_above_c - weather.air_c) / (profile.rain_above_c - profile.snow_below_c), 0.0,
+      1.0);
   water.snow_mm += weather.rain_mm * snowing;
-  const double melt = std::min(water.snow_mm, kMeltPerWeek * std::max(0.0, weather.air_c));
+  const double melt = std::min(water.snow_mm, profile.melt_mm_week * std::max(0.0, weather.air_c));
   water.snow_mm -= melt;
   WaterWeek week;
   week.liquid_mm = weather.rain_mm * (1.0 - snowing) + melt;
@@ -45,24 +55,26 @@ WaterWeek advance(Water& water, const WeekWeather& weather, double kc, const Pro
   return week;
 }
 
-double evaporation_factor(Ground ground, const WeekWeather& weather) {
-  const double bare = weather.rain_mm > weather.et0_mm ? 0.5 : 0.2;
+double evaporation_factor(Ground ground, const WeekWeather& weather,
+                          const catalogue::WaterCoefficients& k) {
+  const double bare = weather.rain_mm > weather.et0_mm ? k.bare_wet : k.bare_dry;
   if (ground == Ground::Bare) return bare;
-  return ground == Ground::Mulch ? 0.7 * bare : 1.0;
+  return ground == Ground::Mulch ? k.under_mulch * bare : k.under_plants.value;
 }
 
 Drainage::Drainage(const SiteClimate& site, const catalogue::Soil& soil,
                    const WaterOptions& options)
     : covered_(site.covered()) {
+  const catalogue::WaterCoefficients& k = site.coefficients().water;
   const int year = std::min(kYearWeeks, covered_.length().count());
   for (std::size_t g = 0; g < kGrounds; ++g) {
     const auto ground = static_cast<Ground>(g);
-    Profile profile = profile_of(soil, options);
+    Profile profile = profile_of(soil, options, k);
     profile.watered = options.watered && ground == Ground::Crop;
     Water water{profile.available_mm, 0.0};
     const auto step = [&](Week week) {
       const WeekWeather& weather = site.at(week);
-      return advance(water, weather, evaporation_factor(ground, weather), profile).drained_mm;
+      return advance(water, weather, evaporation_factor(ground, weather, k), profile).drained_mm;
     };
     for (int i = 0; i < kSpinUpYears * year; ++i) step(covered_.first + Weeks(i % year));
     for (Week week = covered_.first; week < covered_.past; ++week) mm_[g].push_back(step(week));

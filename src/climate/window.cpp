@@ -14,34 +14,23 @@ using calendar::Weeks;
 using calendar::WeekSpan;
 using catalogue::Crop;
 
-constexpr double kDeathRisk = 0.5;     // of years, unprotected; the grower may cover
-constexpr double kWinterRest = 4.0;    // C above the growth minimum: no rest (our choice)
-constexpr double kNoRestAbove = 15.0;  // C in the coldest week: nothing rests (our choice)
-constexpr double kEstablished = 0.5;   // share of growth made before the coldest week (our choice)
-constexpr double kOnionBeforeCold = 600.0;  // C.d above 1.7: larger bulbs bolt (common practice)
-constexpr double kEarlyDays = 30.0;         // days a winter crop may differ from its catalogue days
-constexpr double kLateDays = 45.0;
-// What is picked in a few weeks is to have its average harvest before the cold, tender crops a
-// fortnight earlier still (Virginia Cooperative Extension 426-331: days to harvest, average harvest
-// period, factor for frost-tender crops). Where picking goes on for long, frost takes only its end.
-constexpr int kTenderWeeks = 2;
-constexpr int kShortHarvest = 4;
-// The last date is the earlier of first frost and the last ten-hour day (UC Master Gardeners of
-// Sonoma County).
-constexpr double kGrowingDay = 10.0;
-constexpr int kRootingWeeks = 8;  // weeks of growth a perennial needs before the cold
+const catalogue::WinterCoefficients& figures(const SiteClimate& site) {
+  return site.coefficients().winter;
+}
 
 bool winter_rests(const Crop& crop, const SiteClimate& site) {
-  return site.coldest_week_c() < std::min(crop.growth_min_c + kWinterRest, kNoRestAbove);
+  return site.coldest_week_c() <
+         std::min(crop.growth_min_c + figures(site).rest_c, figures(site).no_rest_c.value);
 }
 
 // Passing the coldest week: only for crops that overwinter, alive, and well enough grown.
 WindowVerdict judge_winter(const Crop& crop, const SiteClimate& site, WeekSpan growth) {
+  const catalogue::WinterCoefficients& k = figures(site);
   const Week coldest = site.next_coldest(growth.first);
   if (coldest >= growth.past) return {};
   const double killed = site.frost().chance_in_winter(crop.kill_c);
-  if (killed >= kDeathRisk) {
-    return {OutOfWindow::TooCold, 100.0 * killed, 100.0 * kDeathRisk, "% killed in winter"};
+  if (killed >= k.death_risk) {
+    return {OutOfWindow::TooCold, 100.0 * killed, 100.0 * k.death_risk, "% killed in winter"};
   }
   if (!winter_rests(crop, site)) return {};
   if (!crop.overwinters) {
@@ -49,11 +38,13 @@ WindowVerdict judge_winter(const Crop& crop, const SiteClimate& site, WeekSpan g
             1.0 * (coldest - growth.first).count(), "weeks"};
   }
   const double grown = site.degree_days(growth.first, coldest, crop.base_c, crop.cap_c);
-  if (crop.id.compare(0, 10, "onion-bulb") == 0 && grown > kOnionBeforeCold) {
-    return {OutOfWindow::TooEarly, grown, kOnionBeforeCold, "C.d before winter"};
+  if (crop.id.compare(0, 10, "onion-bulb") == 0 && grown > k.onion_degree_days) {
+    return {OutOfWindow::TooEarly, grown, k.onion_degree_days, "C.d before winter"};
   }
-  const double days = std::min(days_in_bed(crop), 180.0);
-  const double least = kEstablished * days * catalogue_degree_days(crop.base_c);
+  const double days = std::min(days_in_bed(crop, site.coefficients().maturity),
+                               site.coefficients().maturity.over_winter_days.value);
+  const double least =
+      k.established * days * catalogue_degree_days(crop.base_c, site.coefficients().catalogue_days);
   if (grown < least) return {OutOfWindow::TooLate, grown, least, "C.d before winter"};
   return {};
 }
@@ -73,19 +64,22 @@ WindowVerdict judge_heat(const Crop& crop, const SiteClimate& site, WeekSpan gro
     const Weeks picking(std::max(1, crop.harvest_weeks_min));
     mean = std::max(mean, site.mean_air_c(growth.past, growth.past + picking));
   }
-  const double highest = crop.growth_max_c + kHeatSlack;
+  const double highest = crop.growth_max_c + site.coefficients().start.heat_slack_c;
   if (mean > highest) return {OutOfWindow::TooHot, mean, highest, "C"};
   return {};
 }
 
+// What is picked in a few weeks is to have its average harvest before the cold, tender crops
+// earlier still. Where picking goes on for long, frost takes only its end.
 WindowVerdict judge_frost_end(const Crop& crop, const SiteClimate& site, WeekSpan growth) {
-  const auto deadline = harvest_deadline(crop, site, growth.past, kDeathRisk);
+  const catalogue::WinterCoefficients& k = figures(site);
+  const auto deadline = harvest_deadline(crop, site, growth.past, k.death_risk);
   if (!deadline) return {};
   const int least = std::max(1, crop.harvest_weeks_min);
-  const bool soon = least < kShortHarvest;
+  const bool soon = least < k.short_harvest_weeks;
   const bool tender = crop.sowing_class >= catalogue::SowingClass::Tender;
   const int average = (least + std::max(least, crop.harvest_weeks_max) + 1) / 2;
-  const int harvest = soon ? average + (tender ? kTenderWeeks : 0) : least;
+  const int harvest = soon ? average + (tender ? static_cast<int>(k.tender_weeks) : 0) : least;
   const int needed = growth.length().count() + harvest;
   const int there_are = (*deadline - growth.first).count() + 1;
   if (needed <= there_are) return {};
@@ -93,33 +87,35 @@ WindowVerdict judge_frost_end(const Crop& crop, const SiteClimate& site, WeekSpa
 }
 
 // Sprouting broccoli and its like: planted so that the catalogue's days end in spring.
-WindowVerdict judge_winter_days(const Crop& crop, WeekSpan growth) {
+WindowVerdict judge_winter_days(const Crop& crop, WeekSpan growth,
+                                const catalogue::WinterCoefficients& k) {
   const double days = 7.0 * growth.length().count();
-  if (days > crop.days_max + kLateDays) {
-    return {OutOfWindow::TooEarly, days, crop.days_max + kLateDays, "days to harvest"};
+  if (days > crop.days_max + k.late_days) {
+    return {OutOfWindow::TooEarly, days, crop.days_max + k.late_days, "days to harvest"};
   }
-  if (days < crop.days_min - kEarlyDays) {
-    return {OutOfWindow::TooLate, days, crop.days_min - kEarlyDays, "days to harvest"};
+  if (days < crop.days_min - k.early_days) {
+    return {OutOfWindow::TooLate, days, crop.days_min - k.early_days, "days to harvest"};
   }
   return {};
 }
 
 // A perennial is judged by its first winter alone: alive, and rooted before the cold.
 WindowVerdict judge_perennial(const Crop& crop, const SiteClimate& site, Week start) {
+  const catalogue::WinterCoefficients& k = figures(site);
   const double killed = site.frost().chance_in_winter(crop.kill_c);
-  if (killed >= kDeathRisk && crop.start != catalogue::Start::Crown) {
-    return {OutOfWindow::TooCold, 100.0 * killed, 100.0 * kDeathRisk, "% killed in winter"};
+  if (killed >= k.death_risk && crop.start != catalogue::Start::Crown) {
+    return {OutOfWindow::TooCold, 100.0 * killed, 100.0 * k.death_risk, "% killed in winter"};
   }
   int growing = 0;
   const Week coldest = site.next_coldest(start);
   for (Week week = start; week < coldest; ++week) {
     if (site.at(week).air_c >= crop.growth_min_c) ++growing;
   }
-  if (winter_rests(crop, site) && growing < kRootingWeeks) {
-    return {OutOfWindow::TooLate, 1.0 * growing, kRootingWeeks, "weeks of growth before winter"};
+  if (winter_rests(crop, site) && growing < k.rooting_weeks) {
+    return {OutOfWindow::TooLate, 1.0 * growing, k.rooting_weeks, "weeks of growth before winter"};
   }
   const double mean = site.mean_air_c(start, start + Weeks(4));
-  const double highest = crop.growth_max_c + kHeatSlack;
+  const double highest = crop.growth_max_c + site.coefficients().start.heat_slack_c;
   if (mean > highest) return {OutOfWindow::TooHot, mean, highest, "C"};
   return {};
 }
@@ -130,9 +126,12 @@ WindowVerdict judge_cold_end(const Crop& crop, const SiteClimate& site, WeekSpan
   const WindowVerdict verdict = judge_frost_end(crop, site, growth);
   if (!verdict.open() || crop.overwinters) return verdict;
   const double daylight = site.at(growth.past).daylight_h;
-  if (daylight < kGrowingDay) return {OutOfWindow::TooLate, daylight, kGrowingDay, "h at harvest"};
+  const double least = site.coefficients().year.short_day_h;
+  if (daylight < least) return {OutOfWindow::TooLate, daylight, least, "h at harvest"};
   const double mean = ripening_mean(site, growth);
-  const double lowest = crop.growth_min_c - (crop.growth_min_c < kCoolMin ? 0.0 : kColdSlack);
+  const catalogue::StartCoefficients& k = site.coefficients().start;
+  const double slack = crop.growth_min_c < k.stops_below_c ? 0.0 : k.cold_slack_c.value;
+  const double lowest = crop.growth_min_c - slack;
   if (mean < lowest) return {OutOfWindow::TooCold, mean, lowest, "C"};
   return {};
 }
@@ -146,7 +145,8 @@ WindowVerdict judge_start(const Crop& crop, const SiteClimate& site, Week start)
   const auto weeks = weeks_to_harvest(crop, site, start);
   if (!weeks) return {OutOfWindow::TooLate, 60.0, 43.0, "weeks to harvest"};
   const WeekSpan growth{start, start + *weeks};
-  if (counted_over_winter(crop)) verdict = judge_winter_days(crop, growth);
+  if (counted_over_winter(crop, site.coefficients().maturity))
+    verdict = judge_winter_days(crop, growth, figures(site));
   if (verdict.open()) verdict = judge_winter(crop, site, growth);
   if (verdict.open()) verdict = judge_cold_end(crop, site, growth);
   if (verdict.open()) verdict = judge_heat(crop, site, growth);

@@ -4,13 +4,6 @@
 
 namespace aftercrop::climate {
 
-/// Quality falls outside the published range of mean temperatures; a crop is refused only this far
-/// beyond it, C (the upper slack common practice, the lower its mirror, our choice).
-inline constexpr double kHeatSlack = 1.0;
-inline constexpr double kColdSlack = 3.0;
-/// Growth minima below this are where growth stops: nothing ripens under them, without slack.
-inline constexpr double kCoolMin = 10.0;
-
 /// Sowing windows of covers, in weeks from the median frosts.
 [[nodiscard]] WindowVerdict judge_cover(const catalogue::Crop& crop, const SiteClimate& site,
                                         calendar::Week start);
@@ -25,7 +18,7 @@ inline constexpr double kCoolMin = 10.0;
                                               calendar::WeekSpan growth);
 /// Day length, hours, at which the type of bulb onion that suits the latitude makes bulbs; 0 for
 /// other crops.
-[[nodiscard]] double bulbing_hours(const catalogue::Crop& crop, double latitude);
+[[nodiscard]] double bulbing_hours(const catalogue::Crop& crop, const SiteClimate& site);
 /// Does a start at growth.first and a harvest from growth.past end before cold and frost end it?
 [[nodiscard]] WindowVerdict judge_cold_end(const catalogue::Crop& crop, const SiteClimate& site,
                                            calendar::WeekSpan growth);

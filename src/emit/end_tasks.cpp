@@ -80,7 +80,7 @@ std::optional<Date> seed_day(const StandContext& context) {
   const calendar::WeekSpan weeks = garden::weeks_of(context.planting);
   for (calendar::Week past = weeks.past; past < weeks.past + calendar::Weeks(26); ++past) {
     if (climate::cover_progress(crop, context.site, {weeks.first, past}).flower >
-        climate::kSeedProgress) {
+        context.site.coefficients().covers.seed_progress) {
       return calendar::monday(past).plus_days(-7);
     }
   }

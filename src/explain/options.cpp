@@ -17,8 +17,6 @@ using garden::Planting;
 
 constexpr int kMostStarts = 6;     // starts tried a crop, evenly over the room
 constexpr int kLongestCover = 44;  // weeks
-constexpr double kGoneToSeed = 1.5;
-constexpr double kFlowers = 0.95;
 
 void set_harvest(Planting& planting, Week first, int weeks) {
   planting.harvest =
@@ -75,8 +73,10 @@ std::optional<Planting> cover_from(const Place& place, catalogue::CropId id, Wee
     if (likely_dead && past > *likely_dead + Weeks(1)) continue;
     const auto progress = climate::cover_progress(crop, place.site(), {start, past});
     if (progress.stand < 1.0) break;
-    const bool again = cuts && crop.cover->regrowth == catalogue::Regrowth::High;
-    if (progress.flower > kGoneToSeed || (again && progress.flower < kFlowers)) continue;
+    const auto& growth = place.site().coefficients().covers;
+    const bool again = cuts && crop.cover->regrowth == catalogue::Regrowth::High &&
+                       progress.flower < growth.dies_when_cut;
+    if (progress.flower > growth.seed_progress || again) continue;
     planting.to = calendar::monday(past);
     return planting;
   }

@@ -121,7 +121,8 @@ SiteClimates::SiteClimates(const garden::Garden& garden, const catalogue::Catalo
       by_shelter_.push_back(by_shelter_.front());
       continue;
     }
-    by_shelter_.emplace_back(garden.site.normals, shelter, covered, garden.site.weather);
+    by_shelter_.emplace_back(garden.site.normals, shelter, covered, catalogue.coefficients.site,
+                             garden.site.weather);
     for (const catalogue::Crop& crop : catalogue.crops) {
       by_shelter_.back().prepare(crop.base_c, crop.cap_c);
     }

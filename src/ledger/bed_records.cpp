@@ -121,7 +121,8 @@ void BedLedger::fill_rates(const catalogue::Soil& soil) {
   const garden::Bed& bed = garden_->bed(bed_);
   nitrogen::SoilFigures figures;
   figures.organic_matter_pct = bed.organic_matter_pct;
-  figures.field_capacity = climate::field_capacity(soil, bed.organic_matter_pct);
+  figures.field_capacity =
+      climate::field_capacity(soil, bed.organic_matter_pct, catalogue_->coefficients.site.water);
   figures.wetness = bed.poorly_drained ? k.wet_soil_gas.value : soil.wetness;
   figures.moisture = bed.watered ? k.moisture_watered : k.moisture_rainfed;
 

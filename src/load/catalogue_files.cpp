@@ -15,9 +15,9 @@ using catalogue::Catalogue;
 using diagnostic::Diagnostics;
 
 const std::vector<std::string_view> kFileKeys = {
-    "family",   "name",       "trade_name", "also",     "breaks",       "cross_breaks",
-    "crops",    "citations",  "pathogens",  "climates", "host_returns", "soils",
-    "residues", "amendments", "partners",   "cautions", "ledger",       "mixtures"};
+    "family",    "name",      "trade_name", "also",         "breaks", "cross_breaks", "crops",
+    "citations", "pathogens", "climates",   "host_returns", "soils",  "residues",     "amendments",
+    "partners",  "cautions",  "ledger",     "mixtures",     "site"};
 
 struct Table {
   std::string_view key;
@@ -26,14 +26,15 @@ struct Table {
 /// What crops name comes before them, what names crops after.
 constexpr std::array<Table, 2> kBefore = {
     {{"cautions", read_cautions}, {"residues", read_residues}}};
-constexpr std::array<Table, 8> kAfter = {{{"mixtures", read_mixtures},
+constexpr std::array<Table, 9> kAfter = {{{"mixtures", read_mixtures},
                                           {"pathogens", read_pathogens},
                                           {"host_returns", read_host_returns},
                                           {"partners", read_partners},
                                           {"climates", read_climates},
                                           {"soils", read_soils},
                                           {"amendments", read_amendments},
-                                          {"ledger", read_ledger}}};
+                                          {"ledger", read_ledger},
+                                          {"site", read_site_coefficients}}};
 
 template <std::size_t N>
 void read_tables(const std::array<Table, N>& tables, const std::vector<RowFields>& files,
@@ -64,7 +65,8 @@ int turn_of(std::string_view name) {
   if (name == "crops/cautions.yaml" || name == "crops/residues.yaml") return 1;
   if (name == "crops/mixtures.yaml") return kLastOfCrops;
   for (const std::string_view place :
-       {"crops/amendments.yaml", "crops/climates.yaml", "crops/ledger.yaml", "crops/soils.yaml"}) {
+       {"crops/amendments.yaml", "crops/climates.yaml", "crops/ledger.yaml", "crops/site.yaml",
+        "crops/soils.yaml"}) {
     if (name == place) return 4;
   }
   if (name == "crops/partners.yaml" || name == "crops/pathogens.yaml") return kLastTurn;

@@ -1,15 +1,16 @@
 #include <array>
 
+#include "load/catalogue_coefficient.h"
 #include "load/catalogue_tables.h"
 
 namespace aftercrop::load {
 namespace {
 
-using catalogue::Coefficient;
 using catalogue::DiseaseCoefficients;
 using catalogue::NitrogenCoefficients;
+using catalogue::RuleCoefficients;
 
-const std::vector<std::pair<std::string_view, Coefficient NitrogenCoefficients::*>> kNitrogen = {
+const CoefficientKeys<NitrogenCoefficients> kNitrogen = {
     {"supply_per_om", &NitrogenCoefficients::supply_per_om},
     {"reference_weeks", &NitrogenCoefficients::reference_weeks},
     {"om_cap", &NitrogenCoefficients::om_cap},
@@ -54,10 +55,11 @@ const std::vector<std::pair<std::string_view, Coefficient NitrogenCoefficients::
     {"winter_air_c", &NitrogenCoefficients::winter_air_c},
     {"winter_drainage_mm", &NitrogenCoefficients::winter_drainage_mm},
     {"test_tolerance", &NitrogenCoefficients::test_tolerance},
+    {"winterkill_to_air", &NitrogenCoefficients::winterkill_to_air},
     {"manure_days_touching", &NitrogenCoefficients::manure_days_touching},
     {"manure_days_clear", &NitrogenCoefficients::manure_days_clear}};
 
-const std::vector<std::pair<std::string_view, Coefficient DiseaseCoefficients::*>> kDisease = {
+const CoefficientKeys<DiseaseCoefficients> kDisease = {
     {"background_load", &DiseaseCoefficients::background_load},
     {"sighting_trace", &DiseaseCoefficients::sighting_trace},
     {"sighting_some", &DiseaseCoefficients::sighting_some},
@@ -92,36 +94,31 @@ const std::vector<std::pair<std::string_view, Coefficient DiseaseCoefficients::*
     {"cool_soil_factor", &DiseaseCoefficients::cool_soil_factor},
     {"cold_soil_factor", &DiseaseCoefficients::cold_soil_factor}};
 
-constexpr Limits kAny{-1e6, 1e6};
+const CoefficientKeys<RuleCoefficients> kRules = {
+    {"legume_within_weeks", &RuleCoefficients::legume_within_weeks},
+    {"short_band_share", &RuleCoefficients::short_band_share},
+    {"short_band", &RuleCoefficients::short_band},
+    {"left_band_share", &RuleCoefficients::left_band_share},
+    {"left_band", &RuleCoefficients::left_band},
+    {"carbon_pct", &RuleCoefficients::carbon_pct},
+    {"straw_cn", &RuleCoefficients::straw_cn},
+    {"strawy_cn", &RuleCoefficients::strawy_cn},
+    {"woody_cn", &RuleCoefficients::woody_cn},
+    {"straw_weeks", &RuleCoefficients::straw_weeks},
+    {"strawy_weeks", &RuleCoefficients::strawy_weeks},
+    {"woody_weeks", &RuleCoefficients::woody_weeks},
+    {"safe_seed_mg", &RuleCoefficients::safe_seed_mg},
+    {"usual_residue", &RuleCoefficients::usual_residue},
+    {"late_flower", &RuleCoefficients::late_flower},
+    {"tarp_weeks", &RuleCoefficients::tarp_weeks},
+    {"small_seed_mg", &RuleCoefficients::small_seed_mg},
+    {"want_met", &RuleCoefficients::want_met}};
 
 /// In the order of catalogue::Curve.
 constexpr std::array<std::string_view, catalogue::kCurves> kCurveKeys = {
     "heading", "leafy", "root",   "bulb",  "fruiting", "maize",
     "tuber",   "grain", "legume", "cover", "perennial"};
 constexpr std::array<std::string_view, 4> kReachKeys = {"cm_15", "cm_30", "cm_60", "cm_90"};
-
-void read_coefficient(const RowFields& table, std::string_view key, Coefficient& into,
-                      CatalogueBuild& build) {
-  const Node* node = table.get(key);
-  if (node == nullptr) return;
-  const RowFields row(*node, key, {"value", "low", "high", "unit", "source"}, build.out);
-  row.need({"value"});
-  row.number("value", into.value, kAny);
-  if (!build.over_base) into.low = into.high = into.value;
-  row.number("low", into.low, kAny);
-  row.number("high", into.high, kAny);
-  row.text("unit", into.unit);
-  row.text("source", into.source);
-  check_order(into.low, into.high, key, node->source, build.out);
-}
-
-/// The keys of a table of which a new catalogue must give all, a user's file any.
-RowFields open_table(const Node& node, std::string_view name, std::vector<std::string_view> keys,
-                     CatalogueBuild& build) {
-  RowFields table(node, name, keys, build.out);
-  if (!build.over_base) table.need(keys);
-  return table;
-}
 
 void read_reach(const RowFields& ledger, CatalogueBuild& build) {
   const Node* node = ledger.get("reach");
@@ -165,31 +162,18 @@ void read_causes(const RowFields& ledger, CatalogueBuild& build) {
   }
 }
 
-template <class Group>
-void read_group(const RowFields& ledger, std::string_view name,
-                const std::vector<std::pair<std::string_view, Coefficient Group::*>>& members,
-                Group& into, CatalogueBuild& build) {
-  const Node* node = ledger.get(name);
-  if (node == nullptr) return;
-  std::vector<std::string_view> keys;
-  keys.reserve(members.size());
-  for (const auto& [key, member] : members) keys.push_back(key);
-  const RowFields table = open_table(*node, name, keys, build);
-  for (const auto& [key, member] : members) {
-    read_coefficient(table, key, into.*member, build);
-  }
-}
-
 }  // namespace
 
 void read_ledger(const Node& node, CatalogueBuild& build) {
   const RowFields ledger(node, "ledger",
-                         {"nitrogen", "disease", "reach", "uptake_curves", "causes"}, build.out);
+                         {"nitrogen", "disease", "rules", "reach", "uptake_curves", "causes"},
+                         build.out);
   read_reach(ledger, build);
   read_curves(ledger, build);
   read_causes(ledger, build);
   read_group(ledger, "nitrogen", kNitrogen, build.rows.coefficients.nitrogen, build);
   read_group(ledger, "disease", kDisease, build.rows.coefficients.disease, build);
+  read_group(ledger, "rules", kRules, build.rows.coefficients.rules, build);
 }
 
 }  // namespace aftercrop::load

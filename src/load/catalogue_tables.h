@@ -21,6 +21,8 @@ void read_residues(const Node& node, CatalogueBuild& build);
 void read_partners(const Node& node, CatalogueBuild& build);
 void read_cautions(const Node& node, CatalogueBuild& build);
 void read_ledger(const Node& node, CatalogueBuild& build);
+/// `site:`: what a climate does to soil, water and crops.
+void read_site_coefficients(const Node& node, CatalogueBuild& build);
 
 /// A new crop that is like another is a host, a partner and a follower wherever the other is.
 void join_like(catalogue::CropId fresh, catalogue::CropId like, catalogue::Catalogue& rows);

@@ -36,9 +36,12 @@ std::string folder_name(const std::string& path) {
 }
 
 /// Weeks in which season-years can be looked up before the seasons are known.
-climate::SiteClimate season_years_of(const garden::Site& site) {
+climate::SiteClimate season_years_of(const garden::Site& site, const Catalogue& rows) {
   const calendar::Week first = *calendar::parse_week("2027-W01");
-  return {site.normals, garden::Shelter::Open, {first, first + calendar::Weeks(kWeeksOfYear)}};
+  return {site.normals,
+          garden::Shelter::Open,
+          {first, first + calendar::Weeks(kWeeksOfYear)},
+          rows.coefficients.site};
 }
 
 /// Reads the keys of one garden file in the order in which they need each other.
@@ -51,7 +54,7 @@ class GardenReader {
   std::optional<Garden> read() {
     read_place();
     read_words();
-    years_.emplace(garden_.site.normals);
+    years_.emplace(garden_.site.normals, lookup_.catalogue().coefficients.site);
     read_past();
     read_rest();
     assumed_.tell(fields_.source(), out_);
@@ -86,7 +89,7 @@ class GardenReader {
   }
 
   void read_span() {
-    const climate::SiteClimate years = season_years_of(garden_.site);
+    const climate::SiteClimate years = season_years_of(garden_.site, lookup_.catalogue());
     std::optional<Seasons> seasons;
     if (const Node* node = fields_.need("seasons", out_)) {
       seasons = read_seasons(*node, years, out_);

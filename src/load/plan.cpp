@@ -94,7 +94,7 @@ std::optional<Plan> load_plan(const std::string& path, const LoadedGarden& loade
     Lookup lookup(loaded.catalogue);
     lookup.add_beds(loaded.garden.beds);
     Assumed assumed;
-    StandYears years(loaded.garden.site.normals);
+    StandYears years(loaded.garden.site.normals, loaded.catalogue.coefficients.site);
     const RecordContext context{{&loaded.catalogue, &loaded.garden, &years, &assumed},
                                 &lookup,
                                 &read,

@@ -125,7 +125,7 @@ std::optional<Proposal> read_proposal(const Node& root, const std::string& path,
   garden.site = *site;
   garden.source = root.source;
   make_beds(root, base, garden);
-  StandYears years(site->normals);
+  StandYears years(site->normals, base.coefficients.site);
   garden.seasons = {years.season_start(2027), years.season_start(2028)};
   Lookup lookup(base);
   lookup.add_beds(garden.beds);

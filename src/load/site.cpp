@@ -82,8 +82,8 @@ std::optional<Chosen> choose_by_place(const Node& node, const SiteContext& conte
 
 std::optional<Chosen> choose_by_frosts(const OwnFrosts& own, const SiteContext& context,
                                        const Fields& fields, Diagnostics& out) {
-  const auto nearest =
-      climate::nearest_by_frost(context.catalogue->climates, *own.last, *own.first);
+  const auto nearest = climate::nearest_by_frost(context.catalogue->climates, *own.last, *own.first,
+                                                 context.catalogue->coefficients.site.frost);
   if (!nearest) {
     out.error("no-site", "no climate of the catalogue has frosts like these", fields.source(),
               "name one with `climate:`, or give `near: [latitude, longitude]`");
@@ -102,8 +102,9 @@ std::optional<Chosen> choose_by_frosts(const OwnFrosts& own, const SiteContext& 
                 true, true};
 }
 
-void apply_frosts(const OwnFrosts& own, ClimateNormals& normals) {
-  normals = climate::corrected_by_frost(normals, own.last, own.first);
+void apply_frosts(const OwnFrosts& own, const catalogue::SiteCoefficients& coefficients,
+                  ClimateNormals& normals) {
+  normals = climate::corrected_by_frost(normals, own.last, own.first, coefficients);
   if (own.last_given && !own.last) normals.last_frost.reset();
   if (own.first_given && !own.first) normals.first_frost.reset();
   if (!normals.last_frost && !normals.first_frost) normals.frost_years = 0.0;
@@ -240,7 +241,7 @@ std::optional<garden::Site> read_site(const Node& node, const SiteContext& conte
   if (weather != nullptr && !read_weather(*weather, context, site, out)) return {};
   site.own_frosts = own.last_given || own.first_given;
   if (site.own_frosts && (!chosen->has_frosts || site.weather_normals)) {
-    apply_frosts(own, site.normals);
+    apply_frosts(own, context.catalogue->coefficients.site, site.normals);
   }
   if (chosen->told && !site.weather_normals) {
     out.note("site-chosen",

@@ -66,8 +66,9 @@ Run food_run(const Crop& crop, const SiteClimate& site, Week start) {
 
 }  // namespace
 
-StandYears::StandYears(const catalogue::ClimateNormals& normals)
-    : site_(normals, garden::Shelter::Open, weather_weeks()) {}
+StandYears::StandYears(const catalogue::ClimateNormals& normals,
+                       const catalogue::SiteCoefficients& coefficients)
+    : site_(normals, garden::Shelter::Open, weather_weeks(), coefficients) {}
 
 const Run& StandYears::run(CropId id, const Crop& crop, Week start) {
   const int number = calendar::iso(start).number;

@@ -20,7 +20,8 @@ struct Run {
 /// year is worked out once, when it is first asked for.
 class StandYears {
  public:
-  explicit StandYears(const catalogue::ClimateNormals& normals);
+  StandYears(const catalogue::ClimateNormals& normals,
+             const catalogue::SiteCoefficients& coefficients);
 
   [[nodiscard]] const Run& run(catalogue::CropId id, const catalogue::Crop& crop,
                                calendar::Week start);

@@ -50,10 +50,11 @@ void end_tops(Pools& pools, Residue tops, catalogue::Ending ending,
       break;
   }
   if (ending == catalogue::Ending::Winterkilled) {
-    const double lost = k.winterkill_loss * tops.n_kg_ha;  // half to the air, half washed in
+    const double lost = k.winterkill_loss * tops.n_kg_ha;
     take_from_crop(pools, lost, Cause::WinterLoss, tops.crop, moment);
-    pools.mineral += 0.5 * lost;
-    post(moment, Pool::Mineral, 0.5 * lost, Cause::WinterLoss, tops.crop);
+    const double washed_in = (1.0 - k.winterkill_to_air) * lost;
+    pools.mineral += washed_in;
+    post(moment, Pool::Mineral, washed_in, Cause::WinterLoss, tops.crop);
     tops.n_kg_ha -= lost;
   }
   take_from_crop(pools, tops.n_kg_ha, Cause::ResidueMulched, tops.crop, moment);

@@ -10,16 +10,16 @@ namespace {
 
 constexpr std::string_view kReferences[] = {
     "Bjorkman, Cover Crop Guide for New York Growers, Cornell (published)"};
-using climate::kSeedProgress;
 
 void look_at_stand(const Occasion& occasion, Breaches& out) {
   const ledger::Stand& stand = occasion.stand;
   if (!stand.cover || stand.spec.ending == catalogue::Ending::Winterkilled) return;
-  if (occasion.crop().perennial() || stand.progress.flower <= kSeedProgress) return;
+  const double seed = occasion.catalogue().coefficients.site.covers.seed_progress;
+  if (occasion.crop().perennial() || stand.progress.flower <= seed) return;
   Breach breach;
   breach.rule = garden::RuleId::CoverEndedLate;
   breach.computed = stand.progress.flower;
-  breach.limit = kSeedProgress;
+  breach.limit = seed;
   breach.unit = "of the time to first flower";
   out.push_back(breach);
 }

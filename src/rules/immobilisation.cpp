@@ -1,6 +1,6 @@
 // immobilisation: straw-like residue was dug in just before a crop that needs nitrogen.
 // Bad: cabbage two weeks after rye at heading was dug in. Good: beans there.
-// Waits by C:N of the residue are common practice; carbon is taken as 42 % of dry matter.
+// Waits by C:N of the residue are common practice.
 #include <fmt/format.h>
 
 #include "rules/table.h"
@@ -10,12 +10,11 @@ namespace {
 
 constexpr std::string_view kReferences[] = {"Trinsoutrot et al. 2000, SSSAJ 64:918 (published)",
                                             "waits: common practice"};
-constexpr double kCarbonPct = 42.0;
 
-int wait_weeks(double carbon_to_nitrogen) {
-  if (carbon_to_nitrogen < 20.0) return 0;
-  if (carbon_to_nitrogen < 30.0) return 2;
-  return carbon_to_nitrogen <= 40.0 ? 4 : 6;
+int wait_weeks(double carbon_to_nitrogen, const catalogue::RuleCoefficients& k) {
+  if (carbon_to_nitrogen < k.straw_cn) return 0;
+  if (carbon_to_nitrogen < k.strawy_cn) return static_cast<int>(k.straw_weeks);
+  return static_cast<int>(carbon_to_nitrogen <= k.woody_cn ? k.strawy_weeks : k.woody_weeks);
 }
 
 void judge(const Occasion& occasion, Breaches& out) {
@@ -24,8 +23,9 @@ void judge(const Occasion& occasion, Breaches& out) {
   const bool hungry = !crop.is_cover() && !crop.legume && crop.feeder != catalogue::Feeder::Light;
   if (!hungry || !past.crop.known() || past.ending != catalogue::Ending::Incorporated) return;
   if (past.n_pct <= 0.0) return;
-  const double ratio = kCarbonPct / past.n_pct;
-  const int wait = wait_weeks(ratio);
+  const catalogue::RuleCoefficients& k = occasion.catalogue().coefficients.rules;
+  const double ratio = k.carbon_pct / past.n_pct;
+  const int wait = wait_weeks(ratio, k);
   const int since = (occasion.before.week - past.weeks.past).count();
   if (since >= wait) return;
   Breach breach;

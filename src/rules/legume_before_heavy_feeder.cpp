@@ -11,7 +11,6 @@ namespace {
 
 constexpr std::string_view kReferences[] = {"Sullivan and Andrews 2012, PNW 636 (published)",
                                             "Peoples et al. 2021, Plant Soil (published)"};
-constexpr int kWithinWeeks = 52;
 constexpr int kDugIn = 1;
 
 enum class Credit { None, DugIn, Full };
@@ -32,21 +31,22 @@ Credit credit(const ledger::PastStand& past, const catalogue::Catalogue& rows) {
 void judge(const Occasion& occasion, Breaches& out) {
   const catalogue::Crop& crop = occasion.crop();
   if (crop.feeder != catalogue::Feeder::Heavy || crop.edible_part == "root") return;
+  const double within = occasion.catalogue().coefficients.rules.legume_within_weeks;
   const calendar::Week start = occasion.before.week;
   bool dug_in = false;
   for (const ledger::PastStand& past : occasion.before.recent) {
-    if (!past.crop.known() || (start - past.weeks.past).count() > kWithinWeeks) continue;
+    if (!past.crop.known() || (start - past.weeks.past).count() > within) continue;
     const Credit got = credit(past, occasion.catalogue());
     if (got == Credit::Full) return;
     dug_in = dug_in || got == Credit::DugIn;
   }
-  const bool past_known = (start - occasion.before.known_since).count() >= kWithinWeeks ||
+  const bool past_known = (start - occasion.before.known_since).count() >= within ||
                           occasion.before.recent[1].crop.known();
   if (!past_known) return;
   Breach breach;
   breach.rule = garden::RuleId::LegumeBeforeHeavyFeeder;
   breach.level = dug_in ? 2 : 0;
-  breach.limit = kWithinWeeks;
+  breach.limit = within;
   breach.unit = "weeks";
   breach.detail = dug_in ? kDugIn : 0;
   out.push_back(breach);

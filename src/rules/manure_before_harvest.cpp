@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "aftercrop/nitrogen/manure.h"
 #include "rules/table.h"
 
 namespace aftercrop::rules {
@@ -14,16 +15,11 @@ namespace {
 constexpr std::string_view kReferences[] = {
     "US organic rule, 7 CFR 205.203(c)(1) (published)",
     "a caution: local codes may ask for more; composted manure is safer"};
-constexpr int kDaysTouchingSoil = 120;
-constexpr int kDaysAbove = 90;
-
-int days_asked(const catalogue::Crop& crop) {
-  return crop.touches_soil ? kDaysTouchingSoil : kDaysAbove;
-}
 
 void look_at_stand(const Occasion& occasion, Breaches& out) {
   const catalogue::Crop& crop = occasion.crop();
   const ledger::StandSpec& spec = occasion.stand.spec;
+  const int asked = nitrogen::manure_days(crop, occasion.catalogue().coefficients.nitrogen);
   const bool eaten = !crop.is_cover() && crop.kind != "flower";
   if (!eaten || spec.harvest.first >= spec.harvest.past) return;
   const calendar::Date picked = calendar::monday(spec.harvest.first);
@@ -32,11 +28,11 @@ void look_at_stand(const Occasion& occasion, Breaches& out) {
     if (&occasion.ledger.garden().bed(one.bed) != &occasion.ledger.bed()) continue;
     if (!occasion.catalogue().amendment(one.material).raw_manure || one.date >= done) continue;
     const int days = std::max(0, calendar::days_between(one.date, picked));
-    if (days >= days_asked(crop)) continue;
+    if (days >= asked) continue;
     Breach breach;
     breach.rule = garden::RuleId::ManureBeforeHarvest;
     breach.computed = days;
-    breach.limit = days_asked(crop);
+    breach.limit = asked;
     breach.unit = "days";
     breach.detail = one.date.serial();
     out.push_back(breach);
@@ -53,7 +49,7 @@ Words describe(const Breach& breach, const Occasion& occasion) {
                   breach.computed, breach.computed == 1.0 ? "" : "s", spread.text(), breach.limit);
   words.help = fmt::format(
       "pick nothing before {}, spread the manure in the autumn before, or take composted manure",
-      spread.plus_days(days_asked(crop)).text());
+      spread.plus_days(static_cast<int>(breach.limit)).text());
   return words;
 }
 

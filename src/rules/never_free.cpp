@@ -10,8 +10,6 @@ namespace aftercrop::rules {
 namespace {
 
 constexpr std::string_view kReferences[] = {"regrowth and winter kill: sources of the cover's row"};
-constexpr double kDiesWhenCut = 0.95;  // progress to first flower (common practice)
-constexpr int kTarpWeeks = 3;          // mulch or tarp kills in 3 to 4 warm weeks
 
 enum Detail { kGrowsAgain, kLives };
 
@@ -23,11 +21,12 @@ void judge(const Occasion& occasion, Breaches& out) {
       past.ending == catalogue::Ending::CutRootsLeft || past.ending == catalogue::Ending::Mown;
   if (!crop.is_cover() || !cut || crop.cover->regrowth != catalogue::Regrowth::High) return;
   const int since = (occasion.before.week - past.weeks.past).count();
-  if (past.flower >= kDiesWhenCut || since >= kTarpWeeks) return;
+  const catalogue::Coefficients& k = occasion.catalogue().coefficients;
+  if (past.flower >= k.site.covers.dies_when_cut || since >= k.rules.tarp_weeks) return;
   Breach breach;
   breach.rule = garden::RuleId::NeverFree;
   breach.computed = since;
-  breach.limit = kTarpWeeks;
+  breach.limit = k.rules.tarp_weeks;
   breach.unit = "weeks";
   breach.other = past.crop;
   breach.other_week = past.weeks.past;
@@ -42,8 +41,7 @@ void look_at_stand(const Occasion& occasion, Breaches& out) {
   if (climate::killed_by_frost(occasion.crop(), site, stand.spec.weeks)) return;
   Breach breach;
   breach.rule = garden::RuleId::NeverFree;
-  breach.computed = 0.9;
-  breach.limit = 0.9;
+  breach.computed = breach.limit = site.coefficients().covers.surely_dead;
   breach.unit = "chance of a killing frost";
   breach.detail = kLives;
   out.push_back(breach);

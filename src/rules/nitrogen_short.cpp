@@ -13,12 +13,12 @@ namespace {
 
 constexpr std::string_view kReferences[] = {
     "German Fertilising Ordinance 2017, Annex 4 Table 4 (published)"};
-constexpr double kBandShare = 0.25;  // demand 20 %, supply and credits together 15 %
-constexpr double kBandKgPerHa = 15.0;
 
 void look_at_outcome(const Occasion& occasion, const ledger::StandOutcome& outcome, Breaches& out) {
   if (occasion.stand.cover || occasion.stand.legume) return;
-  const double band = std::max(kBandKgPerHa, kBandShare * occasion.stand.demand.total());
+  const catalogue::RuleCoefficients& k = occasion.catalogue().coefficients.rules;
+  const double band =
+      std::max(k.short_band.value, k.short_band_share * occasion.stand.demand.total());
   if (outcome.flows.shortfall <= band) return;
   Breach breach;
   breach.rule = garden::RuleId::NitrogenShort;
@@ -32,10 +32,10 @@ Words describe(const Breach& breach, const Occasion& occasion) {
   const garden::Bed& bed = occasion.ledger.bed();
   const garden::UnitSystem units = occasion.ledger.garden().units;
   Words words;
-  words.message = fmt::format("{} lacks about {} of nitrogen on this bed ({} is within doubt)",
-                              occasion.crop().name,
-                              garden::nitrogen_text(breach.computed, bed, units),
-                              garden::nitrogen_text(breach.limit, bed, units));
+  words.message =
+      fmt::format("{} lacks about {} of nitrogen on this bed ({} is within doubt)",
+                  occasion.crop().name, garden::nitrogen_text(breach.computed, bed, units),
+                  garden::nitrogen_text(breach.limit, bed, units));
   words.help = "put a legume before it, or feed it: test the soil first and keep to local limits";
   return words;
 }

@@ -15,13 +15,10 @@ namespace {
 constexpr std::string_view kReferences[] = {
     "Liebman and Sundberg 2006, Weed Science: seed mass and residue (published)",
     "Michigan State University Extension, plant-back after cover crops (published)"};
-constexpr double kSafeSeedMg = 30.0;
-constexpr double kUsualDryKgM2 = 0.4;  // our choice: more residue acts longer
-constexpr double kLateFlower = 0.9;    // at heading or later
 constexpr double kDryTPerHaToKgM2 = 0.1;
 
-double seed_factor(double mg) {
-  return std::clamp(1.0 - std::log10(std::max(mg, 0.01)) / std::log10(kSafeSeedMg), 0.0, 1.0);
+double seed_factor(double mg, double safe_mg) {
+  return std::clamp(1.0 - std::log10(std::max(mg, 0.01)) / std::log10(safe_mg), 0.0, 1.0);
 }
 
 bool left_on_top(catalogue::Ending ending) {
@@ -29,14 +26,16 @@ bool left_on_top(catalogue::Ending ending) {
   return ending == Ending::CutRootsLeft || ending == Ending::Mown || ending == Ending::Tarped;
 }
 
-int wait_of_plants(const ledger::PastStand& past, const catalogue::ResidueClass& row) {
+int wait_of_plants(const ledger::PastStand& past, const catalogue::ResidueClass& row,
+                   double late_flower) {
   if (past.ending == catalogue::Ending::Winterkilled) return 0;
   if (left_on_top(past.ending) && row.mulch_transplants > 0) return row.mulch_transplants;
-  return past.flower >= kLateFlower ? row.late_transplants : row.transplants;
+  return past.flower >= late_flower ? row.late_transplants : row.transplants;
 }
 
-int weeks_for_smallest(const ledger::PastStand& past, const catalogue::ResidueClass& row) {
-  const bool late = past.flower >= kLateFlower;
+int weeks_for_smallest(const ledger::PastStand& past, const catalogue::ResidueClass& row,
+                       double late_flower) {
+  const bool late = past.flower >= late_flower;
   if (past.ending == catalogue::Ending::Winterkilled) return row.winterkilled;
   if (past.ending == catalogue::Ending::Incorporated) {
     return late ? row.late_incorporated : row.incorporated;
@@ -50,14 +49,16 @@ int wait_weeks(const ledger::PastStand& past, const ledger::Stand& next,
   const catalogue::Crop& before = rows.crop(past.crop);
   const catalogue::Crop& crop = rows.crop(next.spec.crop);
   if (!before.residue.known()) return 0;
+  const catalogue::RuleCoefficients& k = rows.coefficients.rules;
   const catalogue::ResidueClass& row = rows.residues[before.residue.place()];
   const bool dug = past.ending == catalogue::Ending::Incorporated;
   if (!dug && !left_on_top(past.ending) && past.ending != catalogue::Ending::Winterkilled) return 0;
   const int least = dug ? row.least_incorporated : 0;
   const bool plants = !next.from_seed || crop.seed_class == catalogue::SeedClass::Vegetative;
-  if (plants) return std::max(least, wait_of_plants(past, row));
-  const double mass = std::clamp(past.dry_t_ha * kDryTPerHaToKgM2 / kUsualDryKgM2, 0.5, 1.5);
-  const double weeks = weeks_for_smallest(past, row) * seed_factor(crop.seed_mass_mg) * mass;
+  if (plants) return std::max(least, wait_of_plants(past, row, k.late_flower));
+  const double mass = std::clamp(past.dry_t_ha * kDryTPerHaToKgM2 / k.usual_residue, 0.5, 1.5);
+  const double weeks = weeks_for_smallest(past, row, k.late_flower) *
+                       seed_factor(crop.seed_mass_mg, k.safe_seed_mg) * mass;
   return std::max(least, static_cast<int>(std::ceil(weeks - 1e-9)));
 }
 

@@ -17,8 +17,6 @@ using calendar::WeekSpan;
 using catalogue::Ending;
 
 constexpr int kLongestCoverWeeks = 44;
-constexpr double kFlowers = 0.95;  // progress at which cutting kills
-constexpr double kGoneToSeed = 1.5;
 constexpr std::size_t kLegumesAPlace = 2;  // best legumes kept of those with equal weeks
 constexpr std::size_t kOthersAPlace = 1;
 
@@ -134,6 +132,7 @@ class Finder {
     if (killed && may(Ending::Winterkilled)) {
       add_cover_stand(id, {start, *killed + Weeks(1)}, Ending::Winterkilled);
     }
+    const auto& growth = site_->coefficients().covers;
     bool useful = false;
     double last_end = 0.0;
     for (int weeks = 3; weeks <= kLongestCoverWeeks; ++weeks) {
@@ -141,8 +140,8 @@ class Finder {
       if (killed && span.past > *killed) break;
       const climate::CoverProgress progress = climate::cover_progress(crop, *site_, span);
       if (progress.stand < 1.0) continue;
-      if (progress.flower > kGoneToSeed) break;
-      const bool ripe = progress.flower >= kFlowers;
+      if (progress.flower > growth.seed_progress) break;
+      const bool ripe = progress.flower >= growth.dies_when_cut;
       const bool grows_again = crop.cover->regrowth == catalogue::Regrowth::High && !ripe;
       if (!useful && !grows_again && may(Ending::CutRootsLeft)) {
         add_cover_stand(id, span, Ending::CutRootsLeft);

@@ -14,7 +14,6 @@ using calendar::Weeks;
 using calendar::WeekSpan;
 
 constexpr int kRunOnWeeks = 52;
-constexpr int kManureDays = 120;  // so long a spreading binds what is harvested after it
 
 /// Pathogens with evidence, or half a neighbour's, in this bed; the others have no load to carry.
 std::vector<catalogue::PathogenId> pathogens_here(const garden::Garden& garden, garden::BedId bed) {
@@ -38,13 +37,16 @@ bool alike(const garden::Bed& a, const garden::Bed& b) {
          a.poorly_drained == b.poorly_drained && a.bought_mix == b.bought_mix;
 }
 
-/// What will still happen to a bed from outside.
+/// What will still happen to a bed from outside. A spreading of manure binds what is harvested
+/// after it for some time.
 using Outside = std::vector<std::tuple<int, int, double>>;
-Outside ahead_of(const garden::Garden& garden, garden::BedId bed) {
+Outside ahead_of(const garden::Garden& garden, garden::BedId bed,
+                 const catalogue::NitrogenCoefficients& k) {
+  const int manure_days = static_cast<int>(k.manure_days_touching);
   Outside ahead;
   for (const auto& one : garden.applications) {
     if (one.bed == bed &&
-        one.date.plus_days(kManureDays) >= calendar::monday(garden.seasons.first)) {
+        one.date.plus_days(manure_days) >= calendar::monday(garden.seasons.first)) {
       ahead.emplace_back(one.date.serial(), static_cast<int>(one.material.place()), one.kg_per_m2);
     }
   }
@@ -116,7 +118,7 @@ class Builder {
     ledger::WalkOptions options;
     options.until = garden_->seasons.first;
     ledger::walk(*ledger, state, past, options);
-    const Outside outside = ahead_of(*garden_, bed);
+    const Outside outside = ahead_of(*garden_, bed, catalogue_->coefficients.nitrogen);
     const bool decided = !decided_for(*garden_, bed, state.week).empty() ||
                          !earlier_for(*garden_, bed, state.week).empty();
     for (std::size_t i = 0; i < classes_.size() && !decided; ++i) {
@@ -124,7 +126,7 @@ class Builder {
       const garden::BedId first = one.beds.front();
       if (decided_[i] || !alike(garden_->bed(first), row) || !(one.start == state)) continue;
       if (one.ledger->tracked() != ledger->tracked()) continue;
-      if (ahead_of(*garden_, first) != outside) continue;
+      if (ahead_of(*garden_, first, catalogue_->coefficients.nitrogen) != outside) continue;
       one.beds.push_back(bed);
       return;
     }
@@ -148,7 +150,8 @@ class Builder {
     if (one.ledger->tracked() != other.ledger->tracked()) return false;
     if (!one.ledger->tracked().empty() && (a.ph != b.ph || a.poorly_drained != b.poorly_drained))
       return false;
-    return ahead_of(*garden_, one.beds.front()) == ahead_of(*garden_, other.beds.front());
+    const auto& k = catalogue_->coefficients.nitrogen;
+    return ahead_of(*garden_, one.beds.front(), k) == ahead_of(*garden_, other.beds.front(), k);
   }
 
   /// A class takes its kind from an earlier one where it can.

@@ -70,7 +70,8 @@ const climate::SiteClimate& Land::fleece_site(const BedClass& beds) {
   if (site == nullptr) {
     const garden::Garden& garden = beds.ledger->garden();
     site = std::make_unique<climate::SiteClimate>(
-        garden.site.normals, shelter, beds.ledger->site().covered(), garden.site.weather);
+        garden.site.normals, shelter, beds.ledger->site().covered(),
+        beds.ledger->catalogue().coefficients.site, garden.site.weather);
     const catalogue::Crop& crop = beds.ledger->catalogue().crop(garden.wants[want_->want].crop);
     site->prepare(crop.base_c, crop.cap_c);
   }

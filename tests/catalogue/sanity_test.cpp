@@ -1,8 +1,10 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <fstream>
 #include <map>
 #include <set>
+#include <sstream>
 #include <string>
 
 #include "aftercrop/catalogue/provenance.h"
@@ -122,7 +124,8 @@ TEST_CASE(
     REQUIRE(normals != nullptr);
     climate::SiteClimate site(
         *normals, garden::Shelter::Open,
-        {*calendar::parse_week("2026-W40"), *calendar::parse_week("2029-W01")});
+        {*calendar::parse_week("2026-W40"), *calendar::parse_week("2029-W01")},
+        rows().coefficients.site);
     site.prepare(rows().crops);
     for (const Crop& crop : rows().crops) {
       if (crop.is_cover() || crop.perennial() || crop.overwinters) continue;
@@ -130,11 +133,13 @@ TEST_CASE(
       CAPTURE(std::string(place));
       CAPTURE(crop.id);
       const bool warm = crop.base_c >= 7.0;
-      const double days = climate::days_in_bed(crop);
+      const double days = climate::days_in_bed(crop, rows().coefficients.site.maturity);
       const auto start = *calendar::Date::from_ymd(2027, warm ? 6 : 5, 1);
       const auto found =
-          climate::stretch(site, start, days * climate::catalogue_degree_days(crop.base_c), days,
-                           climate::thermal_time(crop));
+          climate::stretch(site, start,
+                           days * climate::catalogue_degree_days(
+                                      crop.base_c, rows().coefficients.site.catalogue_days),
+                           days, climate::thermal_time(crop));
       REQUIRE(found.has_value());
       CHECK(found->days >= 0.8 * days);
       CHECK(found->days <= 1.3 * days);
@@ -229,5 +234,23 @@ TEST_CASE("sanity: typical yields lie between the published low and high, row li
     const Crop& crop = rows().crop(*id);
     CHECK(crop.yield_per_m2.typical >= 0.8 * per_lb * row.low_lb);
     CHECK(crop.yield_per_m2.typical <= 1.5 * per_lb * row.high_lb);
+  }
+}
+
+TEST_CASE("catalogue: every coefficient of ledgers and sites names its source") {
+  for (const char* name : {"/crops/ledger.yaml", "/crops/site.yaml"}) {
+    std::ifstream in(std::string(AFTERCROP_ROOT) + name);
+    std::stringstream all;
+    all << in.rdbuf();
+    const std::string text = all.str();
+    int coefficients = 0;
+    for (auto at = text.find("{value:"); at != std::string::npos;
+         at = text.find("{value:", at + 1)) {
+      const std::string row = text.substr(at, text.find('}', at) - at);
+      CAPTURE(row);
+      CHECK(row.find("source: ") != std::string::npos);
+      ++coefficients;
+    }
+    CHECK(coefficients > 70);
   }
 }

@@ -16,7 +16,7 @@ namespace {
 
 FrostModel frost(const char* id, double gain_c = 0.0) {
   const auto normals = support::site_normals(id);
-  return FrostModel(normals, Curves(normals), gain_c);
+  return FrostModel(normals, Curves(normals), support::site_coefficients(), gain_c);
 }
 
 }  // namespace
@@ -57,7 +57,7 @@ TEST_CASE("frost: harder frosts come later in autumn and leave earlier in spring
   for (const support::SiteRow& row : support::kSites) {
     CAPTURE(std::string(row.id));
     const auto normals = support::site_normals(row.id);
-    const FrostModel here(normals, Curves(normals));
+    const FrostModel here(normals, Curves(normals), support::site_coefficients());
     const Curves curves(normals);
     double last = 400.0;
     double first = -1.0;
@@ -82,9 +82,9 @@ TEST_CASE("frost: without dates the curve gives them, with a low share of years 
   normals.last_frost.reset();
   normals.first_frost.reset();
   normals.frost_years = 1.0;
-  CHECK(FrostModel(normals, Curves(normals)).has_frost());
+  CHECK(FrostModel(normals, Curves(normals), support::site_coefficients()).has_frost());
   normals.frost_years = 0.2;
-  const FrostModel seldom(normals, Curves(normals));
+  const FrostModel seldom(normals, Curves(normals), support::site_coefficients());
   CHECK_FALSE(seldom.has_frost());
   CHECK(seldom.chance_in_winter(0.0) == doctest::Approx(0.2).epsilon(0.01));
 }

@@ -28,8 +28,8 @@ TEST_CASE("nearest: a site's own frost dates find it or its like, hardly shifted
   for (const char* id : {"minneapolis", "christchurch", "utrecht"}) {
     CAPTURE(std::string(id));
     const auto own = support::site_normals(id);
-    const auto found =
-        climate::nearest_by_frost(sites, *own.last_frost, *own.first_frost, own.latitude);
+    const auto found = climate::nearest_by_frost(sites, *own.last_frost, *own.first_frost,
+                                                 support::site_coefficients().frost, own.latitude);
     REQUIRE(found.has_value());
     CHECK(found->normals.id == id);
     CHECK(found->last_off_days == 0.0);
@@ -39,8 +39,10 @@ TEST_CASE("nearest: a site's own frost dates find it or its like, hardly shifted
 
 TEST_CASE("nearest: the dates tell the hemisphere and the curve passes 4.9 C at them") {
   const auto sites = all_sites();
-  const auto north = climate::nearest_by_frost(sites, {5, 8}, {10, 5});
-  const auto south = climate::nearest_by_frost(sites, {10, 20}, {4, 25});
+  const auto north =
+      climate::nearest_by_frost(sites, {5, 8}, {10, 5}, support::site_coefficients().frost);
+  const auto south =
+      climate::nearest_by_frost(sites, {10, 20}, {4, 25}, support::site_coefficients().frost);
   REQUIRE(north.has_value());
   REQUIRE(south.has_value());
   CHECK(north->normals.latitude > 0.0);
@@ -56,11 +58,14 @@ TEST_CASE("nearest: the dates tell the hemisphere and the curve passes 4.9 C at 
 
 TEST_CASE("nearest: the shift stops at four degrees and says what was wanted") {
   std::vector<catalogue::ClimateNormals> sites = {support::site_normals("london")};
-  const auto found = climate::nearest_by_frost(sites, {6, 10}, {9, 5});
+  const auto found =
+      climate::nearest_by_frost(sites, {6, 10}, {9, 5}, support::site_coefficients().frost);
   REQUIRE(found.has_value());
   CHECK(found->shift_c == -4.0);
   CHECK(found->wanted_shift_c < -4.0);
-  CHECK_FALSE(climate::nearest_by_frost(sites, {10, 20}, {4, 25}).has_value());  // no southern site
+  CHECK_FALSE(
+      climate::nearest_by_frost(sites, {10, 20}, {4, 25}, support::site_coefficients().frost)
+          .has_value());  // no southern site
 }
 
 TEST_CASE("nearest: by place on the globe, across the date line too") {
@@ -74,14 +79,17 @@ TEST_CASE("nearest: by place on the globe, across the date line too") {
 
 TEST_CASE("nearest: own frost dates correct a named site") {
   const auto normals = support::site_normals("minneapolis");
-  const auto hollow = climate::corrected_by_frost(normals, MonthDay{5, 12}, MonthDay{9, 25});
+  const auto hollow = climate::corrected_by_frost(normals, MonthDay{5, 12}, MonthDay{9, 25},
+                                                  support::site_coefficients());
   CHECK(*hollow.last_frost == MonthDay{5, 12});
   CHECK(hollow.tmin_c[0] < normals.tmin_c[0]);
   CHECK(hollow.tmax_c == normals.tmax_c);
-  const climate::FrostModel frost(hollow, climate::Curves(hollow));
+  const climate::FrostModel frost(hollow, climate::Curves(hollow), support::site_coefficients());
   CHECK(*frost.last_day(0.0) == climate::year_day(MonthDay{5, 12}));
-  const auto one = climate::corrected_by_frost(normals, MonthDay{5, 12}, std::nullopt);
+  const auto one = climate::corrected_by_frost(normals, MonthDay{5, 12}, std::nullopt,
+                                               support::site_coefficients());
   CHECK(climate::year_day(*one.first_frost) < climate::year_day(*normals.first_frost));
-  const auto same = climate::corrected_by_frost(normals, normals.last_frost, normals.first_frost);
+  const auto same = climate::corrected_by_frost(normals, normals.last_frost, normals.first_frost,
+                                                support::site_coefficients());
   CHECK(same.tmin_c[3] == doctest::Approx(normals.tmin_c[3]));
 }

@@ -22,7 +22,8 @@ WeekSpan years_2026_to_2031() {
 }
 
 SiteClimate site(const char* id, Shelter shelter = Shelter::Open) {
-  return SiteClimate(support::site_normals(id), shelter, years_2026_to_2031());
+  return SiteClimate(support::site_normals(id), shelter, years_2026_to_2031(),
+                     support::site_coefficients());
 }
 
 WeekSpan stand(const char* from, const char* to) {
@@ -151,8 +152,8 @@ TEST_CASE("site climate: the hemispheres mirror each other") {
   }
   south.last_frost = catalogue::MonthDay{10, 25};
   south.first_frost = catalogue::MonthDay{4, 10};
-  const SiteClimate a(north, Shelter::Open, years_2026_to_2031());
-  const SiteClimate b(south, Shelter::Open, years_2026_to_2031());
+  const SiteClimate a(north, Shelter::Open, years_2026_to_2031(), support::site_coefficients());
+  const SiteClimate b(south, Shelter::Open, years_2026_to_2031(), support::site_coefficients());
   REQUIRE(a.frost().last_day(-4.0).has_value());
   REQUIRE(b.frost().last_day(-4.0).has_value());
   CHECK(*b.frost().last_day(-4.0) - *a.frost().last_day(-4.0) ==

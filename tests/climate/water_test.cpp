@@ -16,7 +16,8 @@ namespace {
 
 SiteClimate site(const char* id, garden::Shelter shelter = garden::Shelter::Open) {
   return SiteClimate(support::site_normals(id), shelter,
-                     {*calendar::parse_week("2026-W01"), *calendar::parse_week("2030-W01")});
+                     {*calendar::parse_week("2026-W01"), *calendar::parse_week("2030-W01")},
+                     support::site_coefficients());
 }
 
 double year_sum(const Drainage& drainage, Ground ground) {

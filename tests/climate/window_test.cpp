@@ -26,7 +26,8 @@ namespace {
 
 SiteClimate site(const char* id, Shelter shelter = Shelter::Open) {
   SiteClimate here(support::site_normals(id), shelter,
-                   {*calendar::parse_week("2026-W01"), *calendar::parse_week("2031-W01")});
+                   {*calendar::parse_week("2026-W01"), *calendar::parse_week("2031-W01")},
+                   support::site_coefficients());
   for (const auto& row : support::kWindowCrops) here.prepare(row.base_c, row.cap_c);
   return here;
 }

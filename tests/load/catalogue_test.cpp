@@ -273,3 +273,19 @@ TEST_CASE("catalogue files: a file that is not there") {
   CHECK(said.all().front().id == "file-unreadable");
   CHECK(said.all().front().message.find("No such file") != std::string::npos);
 }
+
+TEST_CASE("catalogue files: what a site does to soil, water and crops can be set as well") {
+  const Loaded loaded = over_base(
+      "site:\n"
+      "  shelter: {tunnel_night_c: {value: 3, source: own records 2024 to 2026}}\n"
+      "  emergence: {days: {okra: [0, 0, 0, 30, 20, 15, 10, 8, 9]}}\n");
+  CHECK(loaded.lines() == "");
+  REQUIRE(loaded.rows);
+  const auto& site = loaded.rows->coefficients.site;
+  CHECK(site.shelter.tunnel_night_c == 3.0);
+  CHECK(site.shelter.fleece_night_c == 1.5);
+  CHECK(site.emergence.rows.size() ==
+        load::embedded_catalogue().coefficients.site.emergence.rows.size());
+  CHECK(over_base("site:\n  shelter: {tunel_night_c: {value: 3}}\n").said.has_errors());
+  CHECK(over_base("site:\n  earliest: {risk: [0.1, 0.2]}\n").said.has_errors());
+}

@@ -6,6 +6,7 @@
 
 #include "aftercrop/ledger/account.h"
 #include "support/reading.h"
+#include "support/sites.h"
 
 // Weather that was measured: what is wrong in the file is told with its line, what is right takes
 // the place of the normals.
@@ -109,8 +110,10 @@ TEST_CASE("weather: past weeks take the measured days, weeks ahead the normals")
   const garden::Site& site = reading.loaded->garden.site;
   const calendar::WeekSpan span{*calendar::parse_week("2026-W01"),
                                 *calendar::parse_week("2028-W01")};
-  const climate::SiteClimate plain(site.normals, garden::Shelter::Open, span);
-  const climate::SiteClimate measured(site.normals, garden::Shelter::Open, span, site.weather);
+  const climate::SiteClimate plain(site.normals, garden::Shelter::Open, span,
+                                   support::site_coefficients());
+  const climate::SiteClimate measured(site.normals, garden::Shelter::Open, span,
+                                      support::site_coefficients(), site.weather);
   const auto june = *calendar::parse_week("2026-W23");
   CHECK(measured.at(june).air_c == doctest::Approx(31.0));
   CHECK(measured.at(june).rain_mm == doctest::Approx(70.0));

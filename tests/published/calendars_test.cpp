@@ -155,7 +155,8 @@ TEST_CASE("published calendars: windows and first harvests within a fortnight of
       REQUIRE(normals != nullptr);
       climate::SiteClimate here(
           *normals, garden::Shelter::Open,
-          {*calendar::parse_week("2026-W40"), *calendar::parse_week("2033-W01")});
+          {*calendar::parse_week("2026-W40"), *calendar::parse_week("2033-W01")},
+          rows.coefficients.site);
       for (const auto& crop : rows.crops) here.prepare(crop.base_c, crop.cap_c);
       site = sites.emplace(row.climate, std::move(here)).first;
     }

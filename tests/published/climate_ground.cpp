@@ -24,7 +24,8 @@ using climate::SiteClimate;
 
 SiteClimate site(const char* id) {
   return SiteClimate(support::site_normals(id), garden::Shelter::Open,
-                     {*calendar::parse_week("2026-W01"), *calendar::parse_week("2030-W01")});
+                     {*calendar::parse_week("2026-W01"), *calendar::parse_week("2030-W01")},
+                     support::site_coefficients());
 }
 
 struct WaterYear {
@@ -130,10 +131,18 @@ void check_soil_heat(support::CheckTable& table) {
   table.equal("Portland, Oregon", first_warm_week("portland-or"), 15);
   table.equal("Sacramento", first_warm_week("sacramento"), 7);
   table.about("C14", 'F', "after Harrington and Minges 1954, in rate space");
-  table.near("carrot at 12.5 C", *climate::emergence_days("carrot", 12.5), 12.6, 0.05);
-  table.near("onion at 7.5 C", *climate::emergence_days("onion-bulb", 7.5), 18.3, 0.05);
-  table.near("tomato at 17 C", *climate::emergence_days("tomato", 17.0), 10.8, 0.05);
-  table.near("pea at 8 C", *climate::emergence_days("pea-shell", 8.0), 18.5, 0.05);
+  table.near("carrot at 12.5 C",
+             *climate::emergence_days("carrot", 12.5, support::site_coefficients().emergence), 12.6,
+             0.05);
+  table.near("onion at 7.5 C",
+             *climate::emergence_days("onion-bulb", 7.5, support::site_coefficients().emergence),
+             18.3, 0.05);
+  table.near("tomato at 17 C",
+             *climate::emergence_days("tomato", 17.0, support::site_coefficients().emergence), 10.8,
+             0.05);
+  table.near("pea at 8 C",
+             *climate::emergence_days("pea-shell", 8.0, support::site_coefficients().emergence),
+             18.5, 0.05);
 }
 
 void check_heat_sums(support::CheckTable& table) {
@@ -163,9 +172,14 @@ void check_heat_sums(support::CheckTable& table) {
   table.near("at 10 C", 30 * climate::carrot_cold_units(10.0), 142.1, 0.1);
   table.near("at 2 C", 30 * climate::carrot_cold_units(2.0), 90.0, 0.1);
   table.about("C31", 'P', "Jubilee corn 1539 F.d (Oregon); first peas 1250 F.d (Delaware)");
-  table.near("Jubilee, catalogue days", 1539 / 1.8 / climate::catalogue_degree_days(10.0), 75.0,
-             0.5);
-  table.near("peas, catalogue days", 1250 / 1.8 / climate::catalogue_degree_days(4.4), 52.5, 2.5);
+  table.near("Jubilee, catalogue days",
+             1539 / 1.8 /
+                 climate::catalogue_degree_days(10.0, support::site_coefficients().catalogue_days),
+             75.0, 0.5);
+  table.near(
+      "peas, catalogue days",
+      1250 / 1.8 / climate::catalogue_degree_days(4.4, support::site_coefficients().catalogue_days),
+      52.5, 2.5);
 }
 
 void check_water(support::CheckTable& table) {
@@ -234,7 +248,7 @@ void check_seasons(support::CheckTable& table) {
   };
   using catalogue::SowingClass;
   const auto normals = support::site_normals("minneapolis");
-  const climate::FrostModel frost(normals, Curves(normals));
+  const climate::FrostModel frost(normals, Curves(normals), support::site_coefficients());
   const auto soil = support::model_soil(normals, 0.7);
   const auto day = [](const char* text) { return climate::year_day(*Date::parse(text)); };
   table.about("C33", 'F', "trade rule after Purdue HO-203; in line with local custom");
@@ -242,7 +256,8 @@ void check_seasons(support::CheckTable& table) {
                          {SowingClass::HalfHardy, 6, "2027-04-08", "2027-04-18", "2027-04-16"},
                          {SowingClass::Tender, 10, "2027-04-25", "2027-05-09", "2027-05-07"},
                          {SowingClass::VeryTender, 16, "2027-05-05", "2027-05-17", "2027-05-28"}}) {
-    const auto rule = climate::earliest_rule(row.sowing_class);
+    const auto rule =
+        climate::earliest_rule(row.sowing_class, support::site_coefficients().earliest);
     const std::string what = fmt::format("soil of {} C, ", row.soil_min);
     table.near(what + "trade", *frost.last_day(0.0) + rule.days_from_last_frost, day(row.trade),
                1.0);

@@ -19,11 +19,12 @@ using climate::SiteClimate;
 
 SiteClimate site(const char* id) {
   return SiteClimate(support::site_normals(id), garden::Shelter::Open,
-                     {*calendar::parse_week("2026-W01"), *calendar::parse_week("2030-W01")});
+                     {*calendar::parse_week("2026-W01"), *calendar::parse_week("2030-W01")},
+                     support::site_coefficients());
 }
 
 FrostModel frost(const catalogue::ClimateNormals& normals) {
-  return FrostModel(normals, Curves(normals));
+  return FrostModel(normals, Curves(normals), support::site_coefficients());
 }
 
 double day_of(const char* month_day) {

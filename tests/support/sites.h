@@ -5,6 +5,7 @@
 #include <string>
 
 #include "aftercrop/catalogue/site_rows.h"
+#include "aftercrop/load/load.h"
 
 // Monthly normals of the sites that the climate checks name. Temperatures and rain: means of the
 // monthly CLIMAT reports 2003-2021 (Deutscher Wetterdienst, Climate Data Center, CC BY 4.0);
@@ -166,6 +167,11 @@ inline const SiteRow kSites[] = {
      {4, 25}, {11, 2}, 0, 0, 1.00, 17},
     // clang-format on
 };
+
+/// Those of the product.
+inline const catalogue::SiteCoefficients& site_coefficients() {
+  return load::embedded_catalogue().coefficients.site;
+}
 
 inline catalogue::ClimateNormals site_normals(const std::string& id) {
   for (const SiteRow& row : kSites) {

@@ -132,6 +132,7 @@ inline catalogue::Catalogue small_catalogue() {
                     small::pathogen("clubroot", "clubroot")};
   for (const char* id : {"minneapolis", "hobart", "london"})
     made.climates.push_back(site_normals(id));
+  made.coefficients = load::embedded_catalogue().coefficients;
   return made;
 }
 

@@ -18,8 +18,7 @@ using ledger::StandSpec;
 
 constexpr int kShortestCover = 3;  // weeks
 constexpr int kLongestCover = 44;
-constexpr double kDiesWhenCut = 0.95;  // progress to first flower
-constexpr double kStep = 0.2;          // of it, between two ways to end a cover
+constexpr double kStep = 0.2;  // of it, between two ways to end a cover
 
 /// Left out of gardens with children: toxic seed, irritant gas.
 bool kept_from_children(const catalogue::Crop& crop) {
@@ -112,9 +111,9 @@ class Lister {
       if (killed && span.past > *killed) break;
       const climate::CoverProgress progress = climate::cover_progress(crop, site_, span);
       if (progress.stand < 1.0) continue;
-      if (progress.flower > climate::kSeedProgress) break;
-      const bool grows_again =
-          crop.cover->regrowth == catalogue::Regrowth::High && progress.flower < kDiesWhenCut;
+      if (progress.flower > site_.coefficients().covers.seed_progress) break;
+      const bool grows_again = crop.cover->regrowth == catalogue::Regrowth::High &&
+                               progress.flower < site_.coefficients().covers.dies_when_cut;
       const bool step = !could_be_cut || progress.flower >= last + kStep;
       if (step && !grows_again) offer_cover(id, span, Ending::CutRootsLeft);
       if (step && dug_in) offer_cover(id, span, Ending::Incorporated);

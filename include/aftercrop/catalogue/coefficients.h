@@ -6,20 +6,11 @@
 #include <vector>
 
 #include "aftercrop/catalogue/causes.h"
+#include "aftercrop/catalogue/coefficient.h"
+#include "aftercrop/catalogue/rule_coefficients.h"
+#include "aftercrop/catalogue/site_coefficients.h"
 
 namespace aftercrop::catalogue {
-
-/// One coefficient of a ledger with its published span.
-struct Coefficient {
-  double value = 0.0;
-  double low = 0.0;
-  double high = 0.0;
-  std::string unit;
-  std::string source;
-  operator double() const {
-    return value;
-  }  // NOLINT(google-explicit-constructor): read as a number
-};
 
 /// How a kind of crop takes up its nitrogen: a logistic curve over its thermal time (0 to 1).
 struct UptakeCurve {
@@ -56,8 +47,9 @@ struct NitrogenCoefficients {
   Coefficient gas_rate;
   Coefficient deposition;  ///< kg N/ha a week
   Coefficient pulled_root_share;
-  Coefficient winterkill_loss;  ///< share of tops N lost over winter
-  Coefficient least_n_pct;      ///< a cover's tops do not fall below this
+  Coefficient winterkill_loss;    ///< share of tops N lost over winter
+  Coefficient winterkill_to_air;  ///< of that loss; the rest is washed in
+  Coefficient least_n_pct;        ///< a cover's tops do not fall below this
   Coefficient opening_mineral_spring;
   Coefficient opening_mineral_autumn;
   Coefficient opening_slow;
@@ -123,6 +115,8 @@ struct DiseaseCoefficients {
 struct Coefficients {
   NitrogenCoefficients nitrogen;
   DiseaseCoefficients disease;
+  RuleCoefficients rules;
+  SiteCoefficients site;
 };
 
 }  // namespace aftercrop::catalogue

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "aftercrop/catalogue/site_coefficients.h"
+
 namespace aftercrop::climate {
 
 /// Degree-days of one day above `base_c` with a horizontal cut-off at `cap_c`, single sine: what
@@ -15,10 +17,7 @@ namespace aftercrop::climate {
 /// Mean degree-days a day that catalogue days to maturity stand for, by the crop's base: a
 /// northern United States spring for cool crops, its summer for warm ones. A crop's need is its
 /// days to maturity times this.
-/// Source: derived from the normals of five north-eastern stations (Burlington, Madison, Portland
-/// Maine, Chicago, Boston), 1 May to 15 July for bases up to 6 C, June to August above; linear
-/// between the worked bases.
-[[nodiscard]] double catalogue_degree_days(double base_c);
+[[nodiscard]] double catalogue_degree_days(double base_c, const catalogue::CatalogueDays& days);
 
 /// A cool crop by its base: autumn days under ten hours then count half.
 [[nodiscard]] constexpr bool cool_crop(double base_c) { return base_c < 6.0; }

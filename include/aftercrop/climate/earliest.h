@@ -1,6 +1,7 @@
 #pragma once
 
 #include "aftercrop/catalogue/crop.h"
+#include "aftercrop/catalogue/site_coefficients.h"
 
 namespace aftercrop::climate {
 
@@ -11,8 +12,8 @@ struct EarliestRule {
   double risk = 0.1;                  ///< chance of such a night to come that is taken
 };
 
-/// Source: Purdue University HO-203 after University of Illinois VC-14 (days, middle of the
-/// range); minima and risks common practice.
-[[nodiscard]] EarliestRule earliest_rule(catalogue::SowingClass sowing_class);
+/// The rule of a class.
+[[nodiscard]] EarliestRule earliest_rule(catalogue::SowingClass sowing_class,
+                                         const catalogue::EarliestStarts& starts);
 
 }  // namespace aftercrop::climate

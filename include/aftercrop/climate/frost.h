@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "aftercrop/calendar/date.h"
+#include "aftercrop/catalogue/site_coefficients.h"
 #include "aftercrop/catalogue/site_rows.h"
 #include "aftercrop/climate/curves.h"
 
@@ -19,14 +20,15 @@ namespace aftercrop::climate {
 /// to the warmest, autumn back, whatever the months are called.
 ///
 /// Normals without frost dates: `frost_years` below 0.5 = frost-free in the median year; otherwise
-/// the dates are unknown and are taken where the mean minimum crosses 4.9 C (derived from 55
-/// stations, good to about 10 days). Dates that are given win over the curve: the offset between
+/// the dates are unknown and are taken where the mean minimum crosses what it is on the median
+/// frost date (good to about 10 days). Dates that are given win over the curve: the offset between
 /// curve and frost is the site's own. Spreads that are not given follow from how far the date lies
-/// from mid-winter (derived from the 1981-2010 NOAA freeze-date normals of 4742 stations).
+/// from mid-winter.
 class FrostModel {
  public:
   /// `gain_c` = what a cover adds to the night minimum.
-  FrostModel(const catalogue::ClimateNormals& normals, const Curves& curves, double gain_c = 0.0);
+  FrostModel(const catalogue::ClimateNormals& normals, const Curves& curves,
+             const catalogue::SiteCoefficients& coefficients, double gain_c = 0.0);
 
   /// Median day of the last spring night at or below `killing_c`, day of year (circle); empty
   /// where it is not reached in the median year.
@@ -57,7 +59,7 @@ class FrostModel {
   [[nodiscard]] std::optional<calendar::Date> date_reached(calendar::Date from, double killing_c,
                                                            double chance) const;
   /// Chance that a whole cold season brings a night at or below `killing_c`. The yearly lowest
-  /// minimum is given a spread of 3 C between years (our choice).
+  /// minimum has a spread between years.
   [[nodiscard]] double chance_in_winter(double killing_c) const;
   /// Days from the median last night at 0 C to `day` of the spring half; negative before it.
   [[nodiscard]] std::optional<double> days_since_last(calendar::Date day) const;
@@ -68,7 +70,7 @@ class FrostModel {
   [[nodiscard]] static calendar::Date nearest(double year_day, calendar::Date near);
 
  private:
-  void find_dates(const catalogue::ClimateNormals& normals);
+  void find_dates(const catalogue::ClimateNormals& normals, double curve_at_frost_c);
   [[nodiscard]] double curve(int day) const;
   [[nodiscard]] double spring_days_after(double median, calendar::Date day) const;
   [[nodiscard]] std::optional<double> crossing(int from, int days, double level_c,
@@ -76,6 +78,7 @@ class FrostModel {
 
   std::array<double, 366> tmin_{};  ///< mean minimum in the open of day 1..365
   double gain_c_;
+  double winter_spread_c_;
   double share_of_years_ = 1.0;
   int coldest_day_;
   int warmest_day_;

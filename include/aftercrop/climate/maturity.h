@@ -17,21 +17,21 @@ struct Stretch {
 };
 
 /// Days from `start` to first harvest of a crop of `maturity_days` (catalogue days, middle of the
-/// range) that needs `need` degree-days. Days under ten hours count half for cool crops; a harvest
-/// in falling light takes at least the catalogue's days and up to 14 more as days shorten from
-/// 12.5 to 10.5 hours; one in rising light at least 0.85 of them. Empty beyond `limit` days.
-/// Source: autumn factors of Virginia Cooperative Extension 426-331 and UC Master Gardeners of
-/// Sonoma County; Coleman 2009 for the winter rest; floors are common practice.
+/// range) that needs `need` degree-days. Short days count less for cool crops; a harvest in falling
+/// light takes at least the catalogue's days, and more as days shorten; one in rising light at
+/// least a share of them. Empty beyond `limit` days.
 [[nodiscard]] std::optional<Stretch> stretch(const SiteClimate& site, calendar::Date start,
                                              double need, double maturity_days, ThermalTime time,
                                              int limit = 300);
 
 /// Days in the bed that the catalogue counts: the middle of its range. A crop counted from
-/// transplanting but sown in place takes 14 days more, one counted from sowing but set out as a
-/// plant 14 fewer (common practice).
-[[nodiscard]] double days_in_bed(const catalogue::Crop& crop);
+/// transplanting but sown in place takes longer by what a plant is ahead, one counted from sowing
+/// but set out as a plant is quicker by that.
+[[nodiscard]] double days_in_bed(const catalogue::Crop& crop,
+                                 const catalogue::MaturityCoefficients& coefficients);
 
 /// A crop whose catalogue days run over a winter or a year: garlic, sprouting broccoli, asparagus.
-[[nodiscard]] bool counted_over_winter(const catalogue::Crop& crop);
+[[nodiscard]] bool counted_over_winter(const catalogue::Crop& crop,
+                                       const catalogue::MaturityCoefficients& coefficients);
 
 }  // namespace aftercrop::climate

@@ -9,6 +9,7 @@
 
 #include "aftercrop/calendar/week.h"
 #include "aftercrop/catalogue/crop.h"
+#include "aftercrop/catalogue/site_coefficients.h"
 #include "aftercrop/catalogue/site_rows.h"
 #include "aftercrop/climate/curves.h"
 #include "aftercrop/climate/frost.h"
@@ -38,18 +39,20 @@ struct ThermalTime {
 /// How `crop` counts.
 [[nodiscard]] ThermalTime thermal_time(const catalogue::Crop& crop);
 
-/// What a kind of shelter adds to the night minimum, C. Fleece 1.5: light fleece of 17-20 g/m2 in
-/// extension and garden press trials, 1-2 C; tunnel 2.0: unheated, 1-3 C from memory.
-[[nodiscard]] double night_gain_c(garden::Shelter shelter);
+/// What a kind of shelter adds to the night minimum, C.
+[[nodiscard]] double night_gain_c(garden::Shelter shelter,
+                                  const catalogue::ShelterCoefficients& coefficients);
 
 /// The site's curves evaluated for every week of a span, for one kind of shelter. Shelter shifts
 /// temperatures and frost, and keeps rain off (tunnel).
 class SiteClimate {
  public:
   /// `covered` should reach from the first history record to a year past the last season. Days
-  /// of `measured` (in order, each once) stand in the place of the normals' own.
+  /// of `measured` (in order, each once) stand in the place of the normals' own. `coefficients` has
+  /// to live as long as the site.
   SiteClimate(const catalogue::ClimateNormals& normals, garden::Shelter shelter,
-              calendar::WeekSpan covered, std::span<const garden::WeatherDay> measured = {});
+              calendar::WeekSpan covered, const catalogue::SiteCoefficients& coefficients,
+              std::span<const garden::WeatherDay> measured = {});
 
   [[nodiscard]] calendar::WeekSpan covered() const { return covered_; }
   /// Weeks outside `covered` are clamped to its ends.
@@ -78,6 +81,7 @@ class SiteClimate {
   [[nodiscard]] const FrostModel& frost() const { return frost_; }
   [[nodiscard]] double latitude() const { return latitude_; }
   [[nodiscard]] garden::Shelter shelter() const { return shelter_; }
+  [[nodiscard]] const catalogue::SiteCoefficients& coefficients() const { return *coefficients_; }
 
   /// True where the year has no seasons: windows then follow temperature, rain and day length.
   [[nodiscard]] bool no_season() const;
@@ -85,8 +89,8 @@ class SiteClimate {
   /// of year: the cool season of places without frost.
   [[nodiscard]] double cool_season_start() const { return cool_start_; }
   [[nodiscard]] double cool_season_end() const { return cool_end_; }
-  /// Day of year (circle) on which the mean falls through 10 C after the warmest: what it is where
-  /// the first frost comes in autumn (derived from 55 stations); empty where it does not.
+  /// Day of year (circle) on which the mean falls to what it is where the first frost comes in
+  /// autumn; empty where it does not.
   [[nodiscard]] std::optional<double> cooled_down() const { return cooled_down_; }
   /// Mean air of the coldest week of the year, in this shelter.
   [[nodiscard]] double coldest_week_c() const { return coldest_week_c_; }
@@ -124,6 +128,7 @@ class SiteClimate {
   [[nodiscard]] Sums running_sums(double base_c, double cap_c) const;
   [[nodiscard]] calendar::Week coldest_week(int season) const;
 
+  const catalogue::SiteCoefficients* coefficients_;
   calendar::WeekSpan covered_;
   garden::Shelter shelter_;
   double latitude_;

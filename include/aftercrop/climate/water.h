@@ -24,13 +24,17 @@ struct Profile {
   double available_mm = 84.0;  ///< between wilting point and field capacity
   double depletion = 0.5;      ///< share that can be used before water limits
   bool watered = false;        ///< kept above the depletion limit
+  double snow_below_c = -2.0;  ///< all falls as snow
+  double rain_above_c = 2.0;   ///< all falls as rain; linear between
+  double melt_mm_week = 21.0;  ///< a degree
 };
-/// Water at field capacity, volume share: the texture's, and 0.01 more for each percent of organic
-/// matter over 2.5, less below (from memory, Minasny and McBratney 2018).
-[[nodiscard]] double field_capacity(const catalogue::Soil& soil, double organic_matter_pct);
+/// Water at field capacity, volume share: the texture's, and more by organic matter.
+[[nodiscard]] double field_capacity(const catalogue::Soil& soil, double organic_matter_pct,
+                                    const catalogue::WaterCoefficients& coefficients);
 
 /// A soil's bucket.
-[[nodiscard]] Profile profile_of(const catalogue::Soil& soil, const WaterOptions& options);
+[[nodiscard]] Profile profile_of(const catalogue::Soil& soil, const WaterOptions& options,
+                                 const catalogue::WaterCoefficients& coefficients);
 
 /// What the bucket holds, mm: water above the wilting point, and snow on top.
 struct Water {
@@ -46,15 +50,15 @@ struct WaterWeek {
   double drained_mm = 0.0;
 };
 
-/// Advances the bucket by a week: snow below 2 C, melt 3 mm a degree-day, evaporation by `kc` and
-/// what water there is, then the spill. Change of store = liquid - evaporated - drained, exactly.
+/// Advances the bucket by a week: snow, melt by degree-days, evaporation by `kc` and what water
+/// there is, then the spill. Change of store = liquid - evaporated - drained, exactly.
 /// Source: FAO-56 chapter 8 form; snow and run-off are simplified (beds are level).
 WaterWeek advance(Water& water, const WeekWeather& weather, double kc, const Profile& profile);
 
-/// Share of reference evaporation that a ground gives off: bare soil 0.5 in wet weeks (rain above
-/// reference evaporation) and 0.2 in dry, under mulch 0.7 of that, cover 1.0 (common practice);
-/// crop 1.0 from start to end (our choice: FAO-56 gives 0.5 to 1.15 by stage).
-[[nodiscard]] double evaporation_factor(Ground ground, const WeekWeather& weather);
+/// Share of reference evaporation that a ground gives off: bare soil more in wet weeks (rain above
+/// reference evaporation) than in dry, a part of that under mulch, all plants alike.
+[[nodiscard]] double evaporation_factor(Ground ground, const WeekWeather& weather,
+                                        const catalogue::WaterCoefficients& coefficients);
 
 /// Drainage below the rooted profile, mm a week, as a table over the weeks of the site and the
 /// four grounds, each spun up for two years under its own ground. Only crops are watered. Rain is

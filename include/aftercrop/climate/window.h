@@ -52,9 +52,6 @@ struct WindowVerdict {
                                                              calendar::Week harvest_from,
                                                              double risk = 0.5);
 
-/// Progress to first flower at which a cover's seed or straw begins (our choice).
-inline constexpr double kSeedProgress = 1.5;
-
 /// Weeks from sowing to the first flower of a cover, and its thermal progress.
 struct CoverProgress {
   double stand = 0.0;  ///< growth since sowing over growth needed for a useful stand (>= 1: useful)
@@ -64,7 +61,7 @@ struct CoverProgress {
                                            calendar::WeekSpan stand);
 
 /// First week of `stand` in which a winter-killed cover is dead: weekly chance that its killing
-/// minimum has come is at least 0.9; empty if it lives.
+/// minimum has come leaves it surely dead; empty if it lives.
 [[nodiscard]] std::optional<calendar::Week> killed_by_frost(const catalogue::Crop& crop,
                                                             const SiteClimate& site,
                                                             calendar::WeekSpan stand);
