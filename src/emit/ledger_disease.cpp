@@ -120,27 +120,37 @@ std::string half_life_text(const catalogue::Pathogen& pathogen, bool high) {
 std::string year_diseases(const ScreenInput& input, const YearSum& year) {
   if (input.account.tracked.empty()) return {};
   std::string high;
-  int low = 0;
-  std::string spans;
   for (std::size_t i = 0; i < input.account.tracked.size(); ++i) {
-    if (!matters(input, year, i)) {
-      ++low;
-      continue;
-    }
-    high += pathogen_lines(input, year, i);
-    const catalogue::Pathogen& pathogen = input.catalogue.pathogen(input.account.tracked[i]);
-    const bool hurts = year.load_closing[i] >= pathogen.advise_at;
-    spans += folded("published: " + diagnostic::printable(half_life_text(pathogen, hurts)),
-                    input.width, 4, 2);
+    if (matters(input, year, i)) high += pathogen_lines(input, year, i);
   }
+  if (high.empty()) return "soil-borne disease: all low\n";
   std::string out = padded("soil-borne disease", kNameColumns) +
                     "start to end; | hurts; years = until it is low\n";
   if (static_cast<int>(out.size()) > input.width + 1) out = "soil-borne disease, start to end\n";
-  out += high;
-  out += spans;
-  if (low > 0)
-    out += fmt::format("  low all year: {} {}\n", low, high.empty() ? "troubles" : "others");
-  return out;
+  return out + high;
+}
+
+std::string bed_diseases(const ScreenInput& input, const std::vector<YearSum>& years) {
+  std::string published;
+  std::string low;
+  for (std::size_t i = 0; i < input.account.tracked.size(); ++i) {
+    const catalogue::Pathogen& pathogen = input.catalogue.pathogen(input.account.tracked[i]);
+    if (std::none_of(years.begin(), years.end(),
+                     [&](const YearSum& year) { return matters(input, year, i); })) {
+      low += (low.empty() ? "" : ", ") + pathogen.name;
+      continue;
+    }
+    const bool high = std::any_of(years.begin(), years.end(), [&](const YearSum& year) {
+      return year.load_closing[i] >= pathogen.advise_at;
+    });
+    published += folded(diagnostic::printable(half_life_text(pathogen, high)), input.width, 4, 2);
+  }
+  std::string out;
+  if (!published.empty()) out += "What is published of these diseases\n" + published;
+  if (!low.empty()) {
+    out += folded("Low all the time: " + diagnostic::printable(low) + ".", input.width, 2);
+  }
+  return out.empty() ? out : '\n' + out;
 }
 
 }  // namespace aftercrop::emit

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "aftercrop/emit/ledger_text.h"
 #include "emit/ledger_years.h"
@@ -35,6 +36,10 @@ struct ScreenInput {
 
 /// The loads of disease of that year against their thresholds.
 [[nodiscard]] std::string year_diseases(const ScreenInput& input, const YearSum& year);
+
+/// Once a bed: what is published of the diseases that mattered in one of `years`, and the others by
+/// name.
+[[nodiscard]] std::string bed_diseases(const ScreenInput& input, const std::vector<YearSum>& years);
 
 /// Every posting and every change of a load of that year, with range and source.
 [[nodiscard]] std::string year_lines(const ScreenInput& input, const YearSum& year);

@@ -60,13 +60,6 @@ std::string overview(const ScreenInput& input, const std::vector<YearSum>& years
                        year.before_wet ? input.amount(*year.before_wet) : "");
   }
   if (wide) out += "* ready for crops as the wet or freezing season begins\n";
-  std::string carried;
-  for (const catalogue::PathogenId id : input.account.tracked) {
-    carried += (carried.empty() ? "" : ", ") + input.catalogue.pathogen(id).name;
-  }
-  if (!carried.empty()) {
-    out += folded("Diseases carried: " + diagnostic::printable(carried) + ".", input.width, 2);
-  }
   return out + folded(
                    "Ranges are those of the sources. Postings of one cause vary together; "
                    "different causes are taken as independent, so that half-widths add as squares.",
@@ -101,6 +94,7 @@ std::string ledger_text(const garden::Garden& garden, const catalogue::Catalogue
     out += year_diseases(input, year);
     if (options.lines) out += year_lines(input, year);
   }
+  out += bed_diseases(input, years);
   return fitted(out, input.width);
 }
 
