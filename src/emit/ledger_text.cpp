@@ -41,7 +41,7 @@ std::string overview(const ScreenInput& input, const std::vector<YearSum>& years
   std::string out = fmt::format("nitrogen, {} for the whole bed\n", bed_unit(input.garden.units));
   const auto row = [&](const std::string& year, const std::string& start, const std::string& in,
                        const std::string& gone, const std::string& end) {
-    const int columns = input.width < 56 ? 8 : 17;
+    const int columns = input.width < 56 ? 8 : input.width < 80 ? 17 : 21;
     return fmt::format("{:<4} {:>6} {:>{}} {:>{}} {:>6}", year, start, in, columns, gone, columns,
                        end);
   };

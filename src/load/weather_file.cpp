@@ -162,8 +162,10 @@ class WeatherReader {
                    "write plain numbers, and nothing where none was measured");
     }
     if (rain && (*rain < 0.0 || *rain > kMostRainMm)) {
-      return wrong(number, fmt::format("{} has {:.0f} mm of rain", text, *rain),
-                   "check the unit in the first line: rain_mm or rain_in");
+      return wrong(
+          number,
+          fmt::format("{} has {} of rain", text, row[static_cast<std::size_t>(columns_.rain.at)]),
+          "check the unit in the first line: rain_mm or rain_in");
     }
     if (!high || !low) return;  // a gap, told as one
     add_day({*date, *high, *low, rain}, number);
@@ -190,9 +192,7 @@ class WeatherReader {
       return;
     }
     for (const Line& line : swapped_) {
-      wrong(line.number,
-            fmt::format("{}: the maximum {:.1f} C is below the minimum {:.1f} C",
-                        line.day.date.text(), line.day.tmax_c, line.day.tmin_c),
+      wrong(line.number, fmt::format("{}: the maximum is below the minimum", line.day.date.text()),
             "the two figures are swapped, or one is wrong");
     }
   }

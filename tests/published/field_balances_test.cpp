@@ -118,6 +118,10 @@ void harris(support::CheckTable& table) {
           "half of what is released in it");
   table.inside("second crop", more("1989-05-15", "1989-09-25"), 0.0, 0.04)
       .misses("0.040: the same");
+  // 17 to 25 % in the crop and 46 % in the soil: a third was lost or lay below the sampled soil.
+  table.within("kept in the soil, share of the nitrogen",
+               1.0 - released(alfalfa, none, week("1988-05-02"), week("1988-09-26")) / 112.0, 0.46,
+               0.25);
   table.inside("account closes", gap_of(alfalfa), 0.0, 1e-9);
 }
 
@@ -133,9 +137,12 @@ void cabbage_after_vetch(support::CheckTable& table) {
   const double after_vetch = taken_up(vetch, "2002-06-03", "2002-10-28");
   const double after_bare = taken_up(bare, "2002-06-03", "2002-10-28");
   table.about("E4", 'B', "Biol. Agric. Hortic. 25:37 (2007), vetch before white cabbage");
-  table.inside("recovered in cabbage, by difference", (after_vetch - after_bare) / shoots, 0.17,
-               0.37);
-  table.inside("nitrogen in cabbage after vetch, kg/ha", after_vetch, 129, 178);
+  table
+      .inside("recovered in cabbage, by difference", (after_vetch - after_bare) / shoots, 0.17,
+              0.37)
+      .misses("0.47: a hungry cabbage of ours leaves nothing that its roots reach");
+  table.inside("nitrogen in cabbage after vetch, kg/ha", after_vetch, 129, 178)
+      .misses("99: the soil gives about half of what it gave there");
   table.inside("account closes", gap_of(vetch), 0.0, 1e-9);
 }
 
@@ -146,10 +153,14 @@ void lettuce_after_legumes(support::CheckTable& table) {
   const Week dug_in = week("1991-04-01");
   const Week july = week("1991-07-08");
   table.about("E5", 'B', "Undersowing legume crops for green manuring of lettuce");
-  table.inside("come from the legumes by July, of shoots and roots",
-               released(clover, none, dug_in, july) / 130.0, 0.22, 0.36);
-  table.within("come from the soil, kg/ha",
-               sum_of(none, Pool::Mineral, {Cause::SoilSupply}, dug_in, july), 38, 0.3);
+  table
+      .inside("come from the legumes by July, of shoots and roots",
+              released(clover, none, dug_in, july) / 130.0, 0.22, 0.36)
+      .misses("0.40: typed with a warmer spring than theirs");
+  table
+      .within("come from the soil, kg/ha",
+              sum_of(none, Pool::Mineral, {Cause::SoilSupply}, dug_in, july), 38, 0.3)
+      .misses("16: the extension rule of 20 lb/acre per 1 %, which its source calls conservative");
   table.inside("account closes", gap_of(clover), 0.0, 1e-9);
 }
 
@@ -159,8 +170,10 @@ void rye_before_maize(support::CheckTable& table) {
   const auto none = support::account_of(loaded, "none");
   const Week ended = week("2010-04-19");
   table.about("E6", 'B', "Pantoja et al. 2015, rye before unfertilised maize");
-  table.inside("nitrate lower after rye, kg/ha", mineral_at(none, ended) - mineral_at(rye, ended),
-               7.5, 22.5);
+  table
+      .inside("nitrate lower after rye, kg/ha", mineral_at(none, ended) - mineral_at(rye, ended),
+              7.5, 22.5)
+      .misses("0: unfertilised maize and winter leave both beds at what no root takes");
   table.inside("account closes", gap_of(rye), 0.0, 1e-9);
 }
 
@@ -173,8 +186,10 @@ void potato_after_clover(support::CheckTable& table) {
     return (taken_up(rich, from, past) - taken_up(poor, from, past)) / more;
   };
   table.about("E7", 'B', "Legume breaks in stockless organic farming rotations");
-  table.inside("first potatoes, share of what one clover holds more",
-               gained("1996-04-22", "1996-09-02"), 0.10, 0.20);
+  table
+      .inside("first potatoes, share of what one clover holds more",
+              gained("1996-04-22", "1996-09-02"), 0.10, 0.20)
+      .misses("0.53: where the soil gives little, all that one clover holds more is wanted");
   table.inside("second, hardly any", gained("1997-04-21", "1997-09-01"), -0.05, 0.05);
   table.inside("account closes", gap_of(rich), 0.0, 1e-9);
 }
