@@ -33,7 +33,7 @@ const std::vector<Line>& lines() {
       {"soil organic matter", {Cause::SoilSupply, Cause::LeyEffect}},
       {"residues, mulch and roots",
        {Cause::ResidueRelease, Cause::MulchRelease, Cause::SlowRelease, Cause::WinterLoss}},
-      {"compost, manure, meals", {Cause::Amendment}},
+      {"amendments, at once", {Cause::Amendment}},
       {"rain and dust", {Cause::Deposition}},
       {"crops took up", {Cause::Uptake}},
       {"tied up by residues", {Cause::TieUp}},
