@@ -240,10 +240,10 @@ void Judge::tell_leftover(const Leftover& left, garden::BedId bed, WayFinder& fi
   auto finding = finding_of(*garden_, RuleId::NitrogenSurplus);
   if (!finding) return;
   const garden::Bed& here = garden_->bed(bed);
-  finding->message = fmt::format(
-      "about {} of nitrogen is left in {} before the wet season ({} is within doubt)",
-      garden::nitrogen_text(left.kg_ha, here, garden_->units), here.name,
-      garden::nitrogen_text(left.band_kg_ha, here, garden_->units));
+  finding->message =
+      fmt::format("about {} of nitrogen is left in {} before the wet season ({} is within doubt)",
+                  garden::nitrogen_text(left.kg_ha, here, garden_->units), here.name,
+                  garden::nitrogen_text(left.band_kg_ha, here, garden_->units));
   finding->help = "sow a cover that takes it up, dig legumes in only in spring, or feed less";
   finding->source = left.after != nullptr ? left.after->source : garden_->bed(bed).source;
   finding->bed = garden_->bed(bed).name;

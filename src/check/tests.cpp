@@ -23,8 +23,7 @@ std::string message_of(const ledger::TestLine& test, const Ground& ground) {
         std::abs(test.difference()), more, test.expected);
   }
   const auto amount = [&](double kg_per_ha) {
-    return garden::nitrogen_text(kg_per_ha, ground.garden.bed(test.test->bed),
-                                 ground.garden.units);
+    return garden::nitrogen_text(kg_per_ha, ground.garden.bed(test.test->bed), ground.garden.units);
   };
   return fmt::format(
       "the test of {} ({}) says {} of nitrate nitrogen in this bed, {} {} than the ledger's {} ({} "

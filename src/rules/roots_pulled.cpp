@@ -24,10 +24,10 @@ void look_at_stand(const Occasion& occasion, Breaches& out) {
 
 Words describe(const Breach& breach, const Occasion& occasion) {
   Words words;
-  words.message = fmt::format(
-      "{} pulled with its roots takes about {} of nitrogen off the bed", occasion.crop().name,
-      garden::nitrogen_text(breach.computed, occasion.ledger.bed(),
-                            occasion.ledger.garden().units));
+  words.message = fmt::format("{} pulled with its roots takes about {} of nitrogen off the bed",
+                              occasion.crop().name,
+                              garden::nitrogen_text(breach.computed, occasion.ledger.bed(),
+                                                    occasion.ledger.garden().units));
   words.help = "cut it at the soil and leave the roots (ending: harvested-cut)";
   return words;
 }
