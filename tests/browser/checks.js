@@ -71,6 +71,8 @@ const check_access = async (browser) => {
       const wide = await page.evaluate(() => document.documentElement.scrollWidth);
       check(wide <= width, `${label}: ${wide} px wide`);
       await page.evaluate(() => document.querySelectorAll("details").forEach((one) => (one.open = true)));
+      // Sheets out of sight are laid out when they come into it: until then they lie on each other.
+      await page.addStyleTag({ content: "* { content-visibility: visible !important; }" });
       await page.locator("#beds-over-time .stand").first().focus();
       await page.addScriptTag({ path: axe });
       const found = await page.evaluate((rules) => axe.run(document, { runOnly: rules }), RULES);
