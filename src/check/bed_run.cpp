@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "aftercrop/ledger/walk.h"
+#include "check/bed_rules.h"
 
 namespace aftercrop::check {
 namespace {
@@ -15,46 +16,37 @@ using garden::Setting;
 class Watcher : public ledger::Visitor {
  public:
   Watcher(const ledger::BedLedger& ledger, calendar::Week from, BedRun& run)
-      : ledger_(&ledger), from_(from), run_(&run) {}
+      : ledger_(&ledger), from_(from), run_(&run), bare_(from) {}
 
   void on_stand(const ledger::BedState& before, const ledger::Stand& stand,
                 const garden::Planting& planting, const ledger::StandOutcome& outcome) override {
-    close_winter();
+    bare_.covered();
     run_->lines.push_back({&planting, stand, outcome, before});
     was_winter_ = ledger_->winter(stand.spec.weeks.past - calendar::Weeks(1));
   }
 
   void on_idle_week(const ledger::BedState& after, const nitrogen::WeekFlows& /*flows*/) override {
-    if (after.bare_weeks == 0) close_winter();
+    bare_.idle_week(after);
     const calendar::Week week = after.week - calendar::Weeks(1);
-    if (after.bare_weeks == 1) bare_from_ = week;
-    if (bare_from_ >= from_) bare_ = after.bare_weeks;  // begun before: past help
     const bool winter = ledger_->winter(week);
-    if (winter && !was_winter_) weigh_leftover(after, week);
+    if (winter && !was_winter_ && week >= from_) {
+      const auto* last = run_->lines.empty() ? nullptr : run_->lines.back().planting;
+      if (const auto left = leftover_in(after, week, last, ledger_->catalogue().coefficients))
+        run_->leftovers.push_back(*left);
+    }
     was_winter_ = winter;
   }
 
-  void close_winter() {
-    if (bare_ >= ledger::kBareWeekThatCounts) run_->winters.push_back({bare_from_, bare_});
-    bare_ = 0;
+  void finish() {
+    bare_.covered();
+    run_->winters = bare_.spells();
   }
 
  private:
-  void weigh_leftover(const ledger::BedState& after, calendar::Week week) {
-    const catalogue::Coefficients& k = ledger_->catalogue().coefficients;
-    const double left = after.pools.mineral - k.nitrogen.surplus_kept;
-    const double band =
-        std::max(k.rules.left_band.value, k.rules.left_band_share * after.pools.mineral);
-    if (week < from_ || left <= band) return;
-    run_->leftovers.push_back(
-        {week, left, band, run_->lines.empty() ? nullptr : run_->lines.back().planting});
-  }
-
   const ledger::BedLedger* ledger_;
   calendar::Week from_;
   BedRun* run_;
-  calendar::Week bare_from_;
-  int bare_ = 0;
+  BareWatch bare_;
   bool was_winter_ = true;  // the winter that runs when the records begin is not judged
 };
 
@@ -75,13 +67,15 @@ BedRun BedCase::run(std::vector<const garden::Planting*> plantings) const {
   options.until = garden_->seasons.past;
   options.visitor = &watcher;
   ledger::walk(*ledger_, state, run.plantings, options);
-  watcher.close_winter();
+  watcher.finish();
   if (scope_.history_only) run.winters.clear();
   for (std::size_t i = 0; i < run.lines.size(); ++i) {
     const bool ahead = run.lines[i].stand.spec.weeks.first >= garden_->seasons.first;
     if (ahead || scope_.history_only) judge_line(i, run);
   }
-  find_overlaps(run);
+  if (garden_->policy.of(RuleId::BedDoubleBooked) != Setting::Off) {
+    run.overlaps = overlaps_in(run.plantings);
+  }
   count(run);
   return run;
 }
@@ -117,16 +111,6 @@ bool BedCase::forbidden(const ledger::BedState& before, const ledger::Stand& sta
   return std::any_of(out.begin(), out.end(), [&](const rules::Breach& breach) {
     return rules::setting_of(breach, garden_->policy) == Setting::Require;
   });
-}
-
-void BedCase::find_overlaps(BedRun& run) const {
-  if (garden_->policy.of(RuleId::BedDoubleBooked) == Setting::Off) return;
-  const garden::Planting* longest = nullptr;
-  for (const garden::Planting* later : run.plantings) {
-    const int days = longest != nullptr ? calendar::days_between(later->from, longest->to) : 0;
-    if (days > 0) run.overlaps.push_back({later, longest, days});
-    if (longest == nullptr || later->to > longest->to) longest = later;
-  }
 }
 
 void BedCase::count(BedRun& run) const {

@@ -7,6 +7,7 @@
 
 #include "aftercrop/garden/mass_text.h"
 #include "aftercrop/ledger/walk.h"
+#include "check/bed_rules.h"
 #include "check/garden_rules.h"
 #include "check/ways_out.h"
 
@@ -65,9 +66,6 @@ class Judge {
   void keep_accounts();
   void tell_bed(const BedRun& run, garden::BedId bed, WayFinder& finder);
   void tell_stand(const BedRun& run, const Told& told, garden::BedId bed, WayFinder& finder);
-  void tell_overlap(const Overlap& overlap, garden::BedId bed, WayFinder& finder);
-  void tell_winter(const BareSpell& spell, garden::BedId bed, WayFinder& finder);
-  void tell_leftover(const Leftover& left, garden::BedId bed, WayFinder& finder);
   void seek_help(const Trouble& trouble, WayFinder& finder, Diagnostic& finding);
   void summarise_doses();
 
@@ -126,10 +124,25 @@ void Judge::keep_accounts() {
 }
 
 void Judge::tell_bed(const BedRun& run, garden::BedId bed, WayFinder& finder) {
-  for (const Overlap& overlap : run.overlaps) tell_overlap(overlap, bed, finder);
+  const auto add = [&](std::optional<Diagnostic> finding, RuleId rule,
+                       const garden::Planting* planting, calendar::WeekSpan weeks) {
+    if (!finding) return;
+    seek_help({rule, bed, planting, finding->severity, weeks, nullptr}, finder, *finding);
+    result_.findings.add(std::move(*finding));
+  };
+  for (const Overlap& overlap : run.overlaps) {
+    add(tell_overlap(*garden_, *catalogue_, bed, overlap), RuleId::BedDoubleBooked, overlap.later,
+        garden::weeks_of(*overlap.later));
+  }
   for (const Told& told : run.told) tell_stand(run, told, bed, finder);
-  for (const BareSpell& spell : run.winters) tell_winter(spell, bed, finder);
-  for (const Leftover& left : run.leftovers) tell_leftover(left, bed, finder);
+  for (const BareSpell& spell : run.winters) {
+    add(tell_winter(*garden_, bed, spell), RuleId::BareWinter, nullptr,
+        {spell.first, spell.first + calendar::Weeks(spell.weeks)});
+  }
+  for (const Leftover& left : run.leftovers) {
+    add(tell_leftover(*garden_, bed, left), RuleId::NitrogenSurplus, nullptr,
+        {left.week, left.week + calendar::Weeks(1)});
+  }
 }
 
 /// Puts a way that was tried in front of the rule's own words.
@@ -186,80 +199,6 @@ void Judge::tell_stand(const BedRun& run, const Told& told, garden::BedId bed_id
     seek_help({breach.rule, bed_id, line.planting, told.severity, weeks, &breach}, finder, finding);
   }
   result_.findings.add(std::move(finding));
-}
-
-void Judge::tell_overlap(const Overlap& overlap, garden::BedId bed, WayFinder& finder) {
-  auto finding = finding_of(*garden_, RuleId::BedDoubleBooked);
-  if (!finding) return;
-  const garden::Planting& later = *overlap.later;
-  const garden::Planting& earlier = *overlap.earlier;
-  finding->message = fmt::format(
-      "{} starts {} day{} before {} is out of {}", catalogue_->crop(later.crop).name, overlap.days,
-      overlap.days == 1 ? "" : "s", catalogue_->crop(earlier.crop).name, garden_->bed(bed).name);
-  finding->help =
-      fmt::format("start it on {} or later, or move it to another bed", earlier.to.text());
-  finding->source = later.source;
-  finding->bed = garden_->bed(bed).name;
-  finding->week = calendar::week_of(later.from);
-  finding->cause = catalogue_->crop(later.crop).id;
-  finding->measure = diagnostic::Measure{static_cast<double>(overlap.days), 0.0, "days"};
-  finding->related.push_back({fmt::format("{} stands here until {}",
-                                          catalogue_->crop(earlier.crop).name, earlier.to.text()),
-                              earlier.source});
-  seek_help(
-      {RuleId::BedDoubleBooked, bed, &later, finding->severity, garden::weeks_of(later), nullptr},
-      finder, *finding);
-  result_.findings.add(std::move(*finding));
-}
-
-void Judge::tell_winter(const BareSpell& spell, garden::BedId bed, WayFinder& finder) {
-  auto finding = finding_of(*garden_, RuleId::BareWinter);
-  if (!finding) return;
-  finding->message =
-      fmt::format("{} lies bare for {} wet or freezing weeks from {}", garden_->bed(bed).name,
-                  spell.weeks, calendar::monday(spell.first).text());
-  finding->help = "sow a winter cover before it, or leave mulch or a tarp on it";
-  finding->source = garden_->bed(bed).source;
-  finding->bed = garden_->bed(bed).name;
-  finding->week = spell.first;
-  finding->cause = "bare";
-  finding->measure = diagnostic::Measure{static_cast<double>(spell.weeks),
-                                         ledger::kBareWeekThatCounts - 1.0, "weeks"};
-  finding->references = {"Nouri et al. 2022, Glob. Change Biol. 28:4736 (published)"};
-  seek_help({RuleId::BareWinter,
-             bed,
-             nullptr,
-             finding->severity,
-             {spell.first, spell.first + calendar::Weeks(spell.weeks)},
-             nullptr},
-            finder, *finding);
-  result_.findings.add(std::move(*finding));
-}
-
-void Judge::tell_leftover(const Leftover& left, garden::BedId bed, WayFinder& finder) {
-  auto finding = finding_of(*garden_, RuleId::NitrogenSurplus);
-  if (!finding) return;
-  const garden::Bed& here = garden_->bed(bed);
-  finding->message =
-      fmt::format("about {} of nitrogen is left in {} before the wet season ({} is within doubt)",
-                  garden::nitrogen_text(left.kg_ha, here, garden_->units), here.name,
-                  garden::nitrogen_text(left.band_kg_ha, here, garden_->units));
-  finding->help = "sow a cover that takes it up, dig legumes in only in spring, or feed less";
-  finding->source = left.after != nullptr ? left.after->source : garden_->bed(bed).source;
-  finding->bed = garden_->bed(bed).name;
-  finding->week = left.week;
-  finding->cause = "left";
-  finding->measure = diagnostic::Measure{left.kg_ha, left.band_kg_ha, "kg N/ha"};
-  finding->references = {"kept in the soil 20 kg/ha, told from 30: our choice",
-                         "Nouri et al. 2022, Glob. Change Biol. 28:4736 (published)"};
-  seek_help({RuleId::NitrogenSurplus,
-             bed,
-             nullptr,
-             finding->severity,
-             {left.week, left.week + calendar::Weeks(1)},
-             nullptr},
-            finder, *finding);
-  result_.findings.add(std::move(*finding));
 }
 
 void Judge::summarise_doses() {

@@ -78,7 +78,6 @@ class BedCase {
 
  private:
   void judge_line(std::size_t line, BedRun& run) const;
-  void find_overlaps(BedRun& run) const;
   void count(BedRun& run) const;
 
   const garden::Garden* garden_;
