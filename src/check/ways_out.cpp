@@ -61,6 +61,32 @@ bool still_told(const BedRun& run, const Trouble& trouble, const WayOut& way) {
   });
 }
 
+/// What is wrong with a stand, in the terms in which a grower would put it right.
+enum class Fault { Ground, Hunger, Haste, Ending, Season };
+
+Fault fault_of(RuleId rule) {
+  switch (rule) {
+    case RuleId::FamilyBreak:
+    case RuleId::ProneOnInfected:
+    case RuleId::HostReturn:
+    case RuleId::BiofumigantBeforeProne:
+      return Fault::Ground;
+    case RuleId::LegumeBeforeHeavyFeeder:
+    case RuleId::NitrogenShort:
+      return Fault::Hunger;
+    case RuleId::PlantBack:
+    case RuleId::Immobilisation:
+    case RuleId::NeverFree:
+      return Fault::Haste;
+    case RuleId::RootsPulled:
+    case RuleId::CoverEndedLate:
+    case RuleId::BiofumigantUnready:
+      return Fault::Ending;
+    default:
+      return Fault::Season;
+  }
+}
+
 }  // namespace
 
 bool WayFinder::tired() const { return lived_ >= kMostWeeks; }
@@ -170,44 +196,30 @@ WayFinder::Offer WayFinder::offers(const Trouble& trouble) const {
     offer_covers(trouble, {}, out);
     return out;
   }
-  switch (trouble.rule) {
-    case RuleId::FamilyBreak:
-    case RuleId::ProneOnInfected:
-    case RuleId::HostReturn:
-    case RuleId::BiofumigantBeforeProne:
-      if (trouble.rule == RuleId::BiofumigantBeforeProne) {
-        offer_covers(trouble, {.legume = false, .fumigant = true}, out);
-      }
-      offer_beds(trouble, out);
-      offer_moves(trouble, 1, kMostLater, out);
-      offer_swaps(trouble, out);
-      break;
-    case RuleId::LegumeBeforeHeavyFeeder:
-    case RuleId::NitrogenShort:
-      offer_covers(trouble, {.legume = true, .fumigant = false}, out);
-      offer_forecrop(trouble, out);
-      offer_beds(trouble, out);
-      offer_swaps(trouble, out);
-      break;
-    case RuleId::PlantBack:
-    case RuleId::Immobilisation:
-    case RuleId::NeverFree:
-      offer_moves(trouble, 1, kWaits, out);
-      offer_endings(*trouble.planting, out);
-      offer_forecrop(trouble, out);
-      offer_beds(trouble, out);
-      break;
-    case RuleId::RootsPulled:
-    case RuleId::CoverEndedLate:
-    case RuleId::BiofumigantUnready:
-      offer_other_ends(*trouble.planting, kWaits, out);
-      offer_endings(*trouble.planting, out);
-      break;
-    default:
-      offer_moves(trouble, -kMostLater, kMostLater, out);
-      offer_beds(trouble, out);
-      offer_swaps(trouble, out);
-      break;
+  const Fault fault = fault_of(trouble.rule);
+  if (fault == Fault::Ground) {
+    const bool fumigant = trouble.rule == RuleId::BiofumigantBeforeProne;
+    if (fumigant) offer_covers(trouble, {.legume = false, .fumigant = true}, out);
+    offer_beds(trouble, out);
+    offer_moves(trouble, 1, kMostLater, out);
+    offer_swaps(trouble, out);
+  } else if (fault == Fault::Hunger) {
+    offer_covers(trouble, {.legume = true, .fumigant = false}, out);
+    offer_forecrop(trouble, out);
+    offer_beds(trouble, out);
+    offer_swaps(trouble, out);
+  } else if (fault == Fault::Haste) {
+    offer_moves(trouble, 1, kWaits, out);
+    offer_endings(*trouble.planting, out);
+    offer_forecrop(trouble, out);
+    offer_beds(trouble, out);
+  } else if (fault == Fault::Ending) {
+    offer_other_ends(*trouble.planting, kWaits, out);
+    offer_endings(*trouble.planting, out);
+  } else {
+    offer_moves(trouble, -kMostLater, kMostLater, out);
+    offer_beds(trouble, out);
+    offer_swaps(trouble, out);
   }
   return out;
 }

@@ -39,6 +39,7 @@ bool can_redraw(std::FILE* stream) {
 diagnostic::RenderStyle style_for(std::FILE* stream, ColorChoice choice) {
   diagnostic::RenderStyle style;
   style.width = terminal_width();
+  style.folds_headlines = isatty(fileno(stream)) == 1;
   style.color =
       choice == ColorChoice::Always ||
       (choice == ColorChoice::Auto && can_redraw(stream) && environment("NO_COLOR").empty());

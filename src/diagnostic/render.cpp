@@ -106,16 +106,31 @@ void add_folded(std::string& out, std::string_view label, std::string_view text,
   }
 }
 
+/// A headline from its place, its tag (may be empty) and its message; what is folded is indented.
+std::string headline(const std::string& place, const std::string& tag, const std::string& message,
+                     int indent, const RenderStyle& style) {
+  const std::string text = place + tag + (tag.empty() ? "" : ": ") + printable(message);
+  if (!style.folds_headlines) return text + "\n";
+  std::string out;
+  for (const std::string& line : fold(text, std::max(kLeastWidth, style.width) - indent)) {
+    if (!out.empty()) out.append(static_cast<std::size_t>(indent), ' ');
+    out += line + "\n";
+  }
+  return out;
+}
+
 }  // namespace
 
 std::string render_full(const Diagnostic& diagnostic, const RenderStyle& style) {
   const std::string_view paint = paint_of(diagnostic.severity);
   const std::string tag = fmt::format("{}[{}]", name(diagnostic.severity), diagnostic.id);
-  std::string out = fmt::format("{}{}: {}\n", place(diagnostic.source), painted(tag, paint, style),
-                                printable(diagnostic.message));
+  std::string out = headline(place(diagnostic.source), tag, diagnostic.message, 4, style);
+  if (const std::size_t at = out.find(tag); at != std::string::npos) {
+    out.replace(at, tag.size(), painted(tag, paint, style));
+  }
   add_source(out, diagnostic.source, paint, style);
   for (const Related& related : diagnostic.related) {
-    out += fmt::format("  {}{}\n", place(related.source), printable(related.message));
+    out += "  " + headline(place(related.source), "", related.message, 4, style);
     add_source(out, related.source, paint, style);
   }
   add_folded(out, "help", diagnostic.help, style);

@@ -6,6 +6,7 @@
 #include "aftercrop/emit/explain.h"
 #include "diagnostic/text.h"
 #include "emit/amounts.h"
+#include "emit/bed_time_picture.h"
 #include "emit/explain_rows.h"
 
 namespace aftercrop::emit {
@@ -14,6 +15,7 @@ namespace {
 using diagnostic::printable;
 
 constexpr std::size_t kMostOthers = 12;
+constexpr int kNameColumns = 28;
 constexpr const char* kAsGood = "as good";
 constexpr double kNothing = 0.0005;  // of the plan's value: said as "as good"
 
@@ -47,11 +49,16 @@ std::string ids_of(const explain::Option& option) {
 }
 
 std::string row_of(const explain::Option& option, const Explained& explained) {
-  const std::string name = printable(explained.catalogue.crop(option.planting.crop).name);
-  return fmt::format(
-      "  {:<28.28} {}..{}  {:>8} {:>8}  {}\n", name, option.planting.from.text(),
-      option.planting.to.text().substr(5), worth_text(option.value_change, explained.told),
+  const std::string name =
+      fitted(printable(explained.catalogue.crop(option.planting.crop).name), kNameColumns);
+  std::string row = fmt::format(
+      "  {}{} {}..{}  {:>8} {:>8}  {}", name,
+      std::string(static_cast<std::size_t>(kNameColumns - diagnostic::columns_of(name)), ' '),
+      option.planting.from.text(), option.planting.to.text().substr(5),
+      worth_text(option.value_change, explained.told),
       nitrogen_text(option.nitrogen_change_g, explained.garden.units), ids_of(option));
+  row.erase(row.find_last_not_of(' ') + 1);
+  return row + '\n';
 }
 
 void add_stand(std::string& out, const Explained& explained, int width) {

@@ -234,6 +234,28 @@ TEST_CASE("program: a garden is planned, checked, accounted and handed out") {
         slurp(bench.at("t.txt")).substr(0, straight.out.size() + 22));
 }
 
+TEST_CASE("program: a plan is taken up again on a day: what began stays, what failed is told") {
+  const Bench bench;
+  bench.put("garden.yaml", kGarden);
+  bench.put("old.yaml",
+            "plan: old\nplantings:\n"
+            "  - {bed: A, crop: kale, from: 2027-04-19, harvest: [2027-06-21, 2027-07-19], "
+            "to: 2027-07-19, ending: failed}\n"
+            "  - {bed: B, crop: carrot, from: 2027-04-19, harvest: [2027-07-12, 2027-08-09], "
+            "to: 2027-08-09}\n");
+  const Run run =
+      bench.run("plan garden.yaml --keep old.yaml --as-of 2027-06-01 -o new.yaml --within 10s");
+  CAPTURE(run.out);
+  CAPTURE(run.err);
+  CHECK(run.code == 0);
+  const std::string plan = slurp(bench.at("new.yaml"));
+  CHECK(holds(plan, "crop: carrot, from: 2027-04-19"));  // begun before the day
+  CHECK(holds(plan, "crop: kale, from: 2027-04-19, to: 2027-06-01, ending: failed"));
+  CHECK(holds(run.out, "failed"));  // and a new kale says what it is for
+  CHECK(holds(bench.run("plan garden.yaml --as-of 2027-06-01").err, "--keep"));
+  CHECK(bench.run("plan garden.yaml --keep old.yaml --as-of June").code == 2);
+}
+
 TEST_CASE("program: an edited plan is not lost") {
   const Bench bench;
   bench.put("garden.yaml", kGarden);

@@ -35,6 +35,27 @@ TEST_CASE("render: the full form shows the line, a caret, related places and hel
         "g.yaml:2:14: error[unknown-crop] \"tomatoe\" is not a crop");
 }
 
+TEST_CASE("render: headlines are folded where people read them, and whole for programs") {
+  Diagnostics out;
+  const std::string words = "a message that is longer than the forty columns of this terminal";
+  out.warning("bare-winter", words, at("a: 1\n", 1, 1, 1))
+      .related.push_back({words, at("a: 1\n", 1, 1, 1)});
+  CHECK(render_full(out.all()[0], {false, 40}).find(words) != std::string::npos);
+  CHECK(render_full(out.all()[0], {false, 40, true}) ==
+        "g.yaml:1:1: warning[bare-winter]: a\n"
+        "    message that is longer than the\n"
+        "    forty columns of this terminal\n"
+        " 1 | a: 1\n"
+        "   | ^\n"
+        "  g.yaml:1:1: a message that is longer\n"
+        "    than the forty columns of this\n"
+        "    terminal\n"
+        " 1 | a: 1\n"
+        "   | ^\n");
+  CHECK(render_full(out.all()[0], {true, 40, true})
+            .find("\x1b[1;33mwarning[bare-winter]\x1b[0m: a") != std::string::npos);
+}
+
 TEST_CASE("render: colour codes appear only when they are asked for") {
   Diagnostics out;
   out.warning("bare-winter", "bare", at("a: 1\n", 1, 1, 1));

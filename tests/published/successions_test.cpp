@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "aftercrop/check/check.h"
-#include "aftercrop/load/load.h"
+#include "support/verdict.h"
 
 // Published rotations and successions with the verdict that their source, or the published break of
 // each family, gives. Every row lists all findings that the rules looked at may make at `warning`
@@ -336,27 +336,11 @@ Told expected_of(const Row& row) {
 }
 
 Told found_of(const Row& row) {
-  const std::string text = "plan: proof\nsite: {climate: boston}\n" + row.plan;
-  const load::ReadText read = [&](const std::string&) -> load::TextOrReason { return {text, {}}; };
-  diagnostic::Diagnostics said;
-  auto proposal = load::load_proposal("plan.yaml", load::embedded_catalogue(), read, said);
-  std::string trouble;
-  for (const auto& one : said.all()) {
-    if (one.severity == Severity::Error) trouble += one.id + ": " + one.message + "\n";
-  }
-  REQUIRE_MESSAGE(proposal.has_value(), trouble);
-  garden::Garden& garden = proposal->garden.garden;
-  const catalogue::Catalogue& rows = proposal->garden.catalogue;
-  if (*row.seen != '\0') {
-    garden::Sighting sighting;
-    sighting.bed = garden::BedId(0);
-    sighting.disease = *rows.find_pathogen(row.seen);
-    sighting.date = *calendar::Date::parse(row.seen_on);
-    sighting.severity = row.how_much;
-    garden.sightings.push_back(sighting);
-  }
-  const ledger::SiteClimates climates(garden, rows);
-  const auto judgement = check::judge(garden, rows, climates, proposal->plan);
+  std::vector<support::Seen> sightings;
+  if (*row.seen != '\0') sightings.push_back({row.seen, row.seen_on, row.how_much});
+  const auto trial = support::tried(row.plan, sightings);
+  const check::Judgement& judgement = trial->judgement;
+  const catalogue::Catalogue& rows = trial->proposal.garden.catalogue;
   std::map<std::string, std::string> crop_at;  // by week, of the only bed
   std::map<std::string, int> year_at;
   for (const auto& line : judgement.accounts.front().stands) {

@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -46,7 +47,15 @@ struct Verdict {
   }
 };
 
-inline Verdict judged(const std::string& stands, const std::vector<Seen>& sightings = {}) {
+/// A rotation and all that the checker makes of it.
+struct Trial {
+  load::Proposal proposal;
+  check::Judgement judgement;
+};
+
+/// `sightings` are in the first bed.
+inline std::unique_ptr<Trial> tried(const std::string& stands,
+                                    const std::vector<Seen>& sightings = {}) {
   const std::string text = "plan: proof\nsite: {climate: boston}\n" + stands;
   const load::ReadText read = [&](const std::string&) -> load::TextOrReason { return {text, {}}; };
   diagnostic::Diagnostics said;
@@ -56,8 +65,9 @@ inline Verdict judged(const std::string& stands, const std::vector<Seen>& sighti
     if (one.severity == Severity::Error) trouble += one.id + ": " + one.message + "\n";
   }
   REQUIRE_MESSAGE(proposal.has_value(), trouble);
-  garden::Garden& garden = proposal->garden.garden;
-  const catalogue::Catalogue& rows = proposal->garden.catalogue;
+  auto trial = std::make_unique<Trial>(Trial{std::move(*proposal), {}});
+  garden::Garden& garden = trial->proposal.garden.garden;
+  const catalogue::Catalogue& rows = trial->proposal.garden.catalogue;
   for (const Seen& one : sightings) {
     garden::Sighting sighting;
     sighting.bed = garden::BedId(0);
@@ -67,8 +77,12 @@ inline Verdict judged(const std::string& stands, const std::vector<Seen>& sighti
     garden.sightings.push_back(sighting);
   }
   const ledger::SiteClimates climates(garden, rows);
-  const auto judgement = check::judge(garden, rows, climates, proposal->plan);
-  return {judgement.findings.all()};
+  trial->judgement = check::judge(garden, rows, climates, trial->proposal.plan);
+  return trial;
+}
+
+inline Verdict judged(const std::string& stands, const std::vector<Seen>& sightings = {}) {
+  return {tried(stands, sightings)->judgement.findings.all()};
 }
 
 /// One bed, one entry a year from `first` on; "-" is a year without a stand.

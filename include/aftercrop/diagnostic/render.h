@@ -9,6 +9,8 @@ namespace aftercrop::diagnostic {
 struct RenderStyle {
   bool color = false;
   int width = 80;  ///< columns; long help is folded, source lines are cut around the caret
+  /// Fold long headlines too: for people. A headline of one line is for programs that read it.
+  bool folds_headlines = false;
 };
 
 /// file:line:column, message, source line with a caret, related places, help, sources.
