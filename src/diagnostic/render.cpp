@@ -69,8 +69,9 @@ Excerpt excerpt(const Source& source, int width) {
   int first = 0;
   int past = count;
   if (count > width) {
-    first = std::max(0, std::min(mark - width / 3, count - width));
-    past = std::min(count, first + width);
+    const int kept = width - 2 * static_cast<int>(kCut.size());
+    first = std::max(0, std::min(mark - kept / 3, count - kept));
+    past = std::min(count, first + kept);
   }
   Excerpt shown;
   const std::string lead = first > 0 ? std::string(kCut) : std::string();
@@ -87,7 +88,7 @@ void add_source(std::string& out, const Source& source, std::string_view paint,
                 const RenderStyle& style) {
   if (!source.known()) return;
   const std::string number = std::to_string(source.line);
-  const int room = std::max(kLeastWidth, style.width) - 6 - static_cast<int>(number.size());
+  const int room = std::max(kLeastWidth, style.width) - 4 - static_cast<int>(number.size());
   const Excerpt shown = excerpt(source, room);
   out += fmt::format(" {} | {}\n", number, shown.text);
   const std::string caret(static_cast<std::size_t>(shown.marked), '^');

@@ -74,7 +74,7 @@ TEST_CASE("render: a long line is cut around the caret, long help is folded") {
   CHECK(shown.find("a\n        b") != std::string::npos);
   for (std::size_t start = 0; start < shown.size();) {
     const std::size_t end = shown.find('\n', start);
-    CHECK(end - start <= 56);
+    CHECK(end - start <= 50);
     start = end + 1;
   }
 }

@@ -106,10 +106,10 @@ TEST_CASE("garden: whole messages of common mistakes") {
        with("  - {bed: N2, length: 3 m, width: 1 m, soil: loam, "
             "organic_matter: 3 %, ph: 7, watered: no}\nhistory: []\n"),
        "lot/garden.yaml:6:11: error[bed-named-twice]: the bed \"N2\" is named twice\n"
-       " 6 |   - {bed: N2, length: 3 m, width: 1 m, soil: loam, organic_matter: 3 %, p...\n"
+       " 6 |   - {bed: N2, length: 3 m, width: 1 m, soil: loam, organic_matter: 3 ...\n"
        "   |           ^^\n"
        "  lot/garden.yaml:5:13: first here\n"
-       " 5 |   - {beds: [N1, N2], length: 4 m, width: 1 m, sections: 2, soil: loam, or...\n"
+       " 5 |   - {beds: [N1, N2], length: 4 m, width: 1 m, sections: 2, soil: loam...\n"
        "   |             ^^\n"
        "  help: give each bed a name of its own\n"},
       {"overlapping history",
