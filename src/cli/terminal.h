@@ -14,8 +14,8 @@ namespace aftercrop::cli {
 /// True where a line may be drawn over: a terminal that is not "dumb".
 [[nodiscard]] bool can_redraw(std::FILE* stream);
 
-/// Colour and width for text on a stream; headlines are folded on terminals only. `auto` colours terminals only, and not where NO_COLOR is
-/// set or TERM is "dumb".
+/// Colour and width for text on a stream; headlines are folded on terminals only. `auto` colours
+/// terminals only, and not where NO_COLOR is set or TERM is "dumb".
 [[nodiscard]] diagnostic::RenderStyle style_for(std::FILE* stream, ColorChoice choice);
 
 /// Writes the bytes as they are.
