@@ -35,6 +35,11 @@ std::string worth_text(double change, const explain::Explanation& told) {
   return fmt::format("{:+.1f} %", 100.0 * share);
 }
 
+/// "-1.3 %" as "1.3 % less".
+std::string more_or_less(const std::string& worth) {
+  return fmt::format("{} {}", worth.substr(1), worth.front() == '-' ? "less" : "more");
+}
+
 std::string nitrogen_text(double grams, garden::UnitSystem units) {
   if (std::abs(grams) < 1.0) return "same";
   return (grams > 0.0 ? "+" : "-") + mass_text(std::abs(grams) / 1000.0, units);
@@ -84,7 +89,7 @@ void add_stand(std::string& out, const Explained& explained, int width) {
     add_folded(out,
                worth == kAsGood
                    ? std::string("without it the plan would be as good")
-                   : fmt::format("without it the plan is worth {} of its value", worth),
+                   : fmt::format("without it the plan is worth {}", more_or_less(worth)),
                width);
   }
   const LatestDay latest = latest_of(explained);
@@ -130,7 +135,7 @@ void add_asked(std::string& out, const Explained& explained, int width) {
   }
   add_folded(
       out,
-      fmt::format("the plan would be worth {} of its value; nitrogen to buy: {}", worth, nitrogen),
+      fmt::format("the plan would be worth {}; nitrogen to buy: {}", more_or_less(worth), nitrogen),
       width);
 }
 
