@@ -19,7 +19,8 @@ constexpr double kRow = 30;
 constexpr double kBar = 26;
 constexpr double kCoverBar = 20;
 constexpr double kBetweenBeds = 8;
-constexpr double kLetter = 8.7;  // width of a letter of a label, about
+constexpr int kRoomForYear = 35;  // days that the label of a year takes, about
+constexpr double kLetter = 8.7;   // width of a letter of a label, about
 
 /// Where a day lies: weeks are whole, days count their share.
 double x_of(const Picture& picture, Date day) {
@@ -49,8 +50,12 @@ void add_months(std::string& out, const Picture& picture) {
   const Date first = calendar::monday(picture.weeks.first);
   const Date past = calendar::monday(picture.weeks.past);
   const std::string bottom = coordinate(picture_height(picture));
-  out += fmt::format("<text class=\"year\" data-d=\"{}\" x=\"2\" y=\"17\">{}</text>\n",
-                     first.serial(), first.year());
+  const bool new_year_near = first.plus_days(kRoomForYear).year() != first.year() ||
+                             (first.month() == 1 && first.day() == 1);
+  if (!new_year_near) {
+    out += fmt::format("<text class=\"year\" data-d=\"{}\" x=\"2\" y=\"17\">{}</text>\n",
+                       first.serial(), first.year());
+  }
   for (Date day = first; day < past; day = day.plus_days(1)) {
     if (day.day() != 1) continue;
     const double x = x_of(picture, day);

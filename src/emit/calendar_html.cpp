@@ -94,9 +94,7 @@ std::string calendar_html(const PageInput& input) {
   const garden::Garden& garden = input.calendar.garden;
   const calendar::Date since = calendar::monday(garden.seasons.first);
   const std::vector<BedStands> beds = stands_by_bed(input.calendar, input.accounts, since);
-  std::vector<const garden::Planting*> shown = plantings_in(beds);
-  for (const garden::Planting& past : garden.history) shown.push_back(&past);
-  const FamilyStyles families(input.calendar.catalogue, shown);
+  const FamilyStyles families(input.calendar.catalogue, plantings_in(beds), garden.history);
   const std::vector<const Task*> tasks = chosen_tasks(input.calendar);
   const CautionBook cautions(tasks);
   const calendar::WeekSpan weeks = picture_weeks(garden, beds);

@@ -27,11 +27,15 @@ constexpr std::array<const char*, 7> kMarks = {
 }  // namespace
 
 FamilyStyles::FamilyStyles(const catalogue::Catalogue& catalogue,
-                           const std::vector<const garden::Planting*>& plantings)
+                           const std::vector<const garden::Planting*>& plantings,
+                           const std::vector<garden::Planting>& past)
     : catalogue_(&catalogue) {
   std::map<catalogue::FamilyId, int> times;
   for (const garden::Planting* planting : plantings) {
     ++times[catalogue.crop(planting->crop).family];
+  }
+  for (const garden::Planting& planting : past) {
+    times.try_emplace(catalogue.crop(planting.crop).family, 0);
   }
   for (const auto& [family, count] : times) families_.push_back(family);
   std::stable_sort(

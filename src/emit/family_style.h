@@ -14,8 +14,10 @@ namespace aftercrop::emit {
 /// colour-blind eyes (Tol 2021, SRON/EPS/TN/09-002 issue 3.2).
 class FamilyStyles {
  public:
+  /// Families of `past` alone come last, so that forms with and without it look alike.
   FamilyStyles(const catalogue::Catalogue& catalogue,
-               const std::vector<const garden::Planting*>& plantings);
+               const std::vector<const garden::Planting*>& plantings,
+               const std::vector<garden::Planting>& past = {});
 
   /// "f3"; "f0" for a family that is not among the plantings.
   [[nodiscard]] std::string style_class(catalogue::CropId crop) const;

@@ -7,6 +7,7 @@
 #include "aftercrop/check/check.h"
 #include "emit/bed_time_picture.h"
 #include "emit/chart.h"
+#include "emit/family_style.h"
 #include "emit/markup.h"
 #include "support/every_kind.h"
 
@@ -134,4 +135,26 @@ TEST_CASE("calendar_html: each stand says why it is there, in the words of an ex
     CHECK(page.find(words) != std::string::npos);
   }
   CHECK(times(page, "<dt>Why here</dt>") == times(page, "<dt>Ends</dt>"));
+}
+
+TEST_CASE("pictures: a family looks the same on the page, which shows the past too, and alone") {
+  const catalogue::Catalogue& rows = made().loaded.catalogue;
+  const auto stand_of = [&](const char* crop) {
+    garden::Planting planting;
+    planting.crop = rows.find_crop(crop).value();
+    return planting;
+  };
+  const std::vector<garden::Planting> ahead = {stand_of("tomato"), stand_of("potato"),
+                                               stand_of("leek")};
+  const std::vector<garden::Planting> past(5, stand_of("leek"));  // the commonest, were it counted
+  std::vector<const garden::Planting*> shown;
+  for (const garden::Planting& planting : ahead) shown.push_back(&planting);
+  const emit::FamilyStyles alone(rows, shown);
+  const emit::FamilyStyles with_past(rows, shown, past);
+  for (const garden::Planting& planting : ahead) {
+    CHECK(alone.style_class(planting.crop) == with_past.style_class(planting.crop));
+  }
+  CHECK(with_past.style_class(stand_of("leek").crop) == "f2");
+  shown.pop_back();
+  CHECK(emit::FamilyStyles(rows, shown, past).style_class(stand_of("leek").crop) == "f2");
 }
