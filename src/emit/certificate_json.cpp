@@ -31,6 +31,15 @@ Json prices(const sequencer::Certificate& certificate, const garden::Garden& gar
     price["per_m2"] = row.per_m2;
     supplies.push_back(price);
   }
+  Json roundings = Json::array();
+  for (const auto& row : certificate.roundings) {
+    Json price = Json::object();
+    price["want"] = row.want + 1;
+    price["crop"] = catalogue.crop(garden.wants[row.want].crop).id;
+    price["unit_m2"] = row.unit_m2;
+    price["per_m2"] = row.per_m2;
+    roundings.push_back(price);
+  }
   Json work = Json::array();
   for (std::size_t week = 0; week < certificate.work.size(); ++week) {
     if (certificate.work[week] == 0.0) continue;
@@ -41,6 +50,7 @@ Json prices(const sequencer::Certificate& certificate, const garden::Garden& gar
   }
   Json out = Json::object();
   out["supply"] = supplies;
+  out["roundings"] = roundings;
   out["work"] = work;
   return out;
 }

@@ -5,15 +5,26 @@
 
 namespace aftercrop::sequencer {
 
+std::vector<double> lost_to_roundings(const Prices& prices, std::size_t wants) {
+  std::vector<double> lost(wants, 0.0);
+  for (const auto& [rounding, price] : prices.roundings) lost[rounding.want] += price;
+  return lost;
+}
+
 double upper_bound(const std::vector<BedClass>& classes, const Objective& objective,
                    const Prices& prices, const std::vector<double>& class_bounds) {
   constexpr double kRounding = 1e-6;  // far above the error of these sums
   double bound = 0.0;
-  for (const WantRow& want : objective.wants()) {
+  const std::vector<double> lost = lost_to_roundings(prices, objective.wants().size());
+  for (const auto& [rounding, price] : prices.roundings) {
+    bound += price * (objective.wants()[rounding.want].amount_m2 - rounding.least);
+  }
+  for (std::size_t k = 0; k < objective.wants().size(); ++k) {
+    const WantRow& want = objective.wants()[k];
     double margin = 0.0;
     for (const int supply : want.supplies) {
-      margin =
-          std::max(margin, want.worth_per_m2 - prices.supply[static_cast<std::size_t>(supply)]);
+      margin = std::max(
+          margin, want.worth_per_m2 - lost[k] - prices.supply[static_cast<std::size_t>(supply)]);
     }
     bound += margin * want.amount_m2;
   }

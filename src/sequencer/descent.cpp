@@ -31,7 +31,9 @@ Descent::Descent(const std::vector<BedClass>& classes, const Objective& objectiv
 
 /// Wants buy where it is cheapest, as long as it is worth the price.
 void Descent::look_at_wants(const Prices& prices, Slope& slope) const {
-  for (const WantRow& want : objective_->wants()) {
+  const std::vector<double> lost = lost_to_roundings(prices, objective_->wants().size());
+  for (std::size_t k = 0; k < objective_->wants().size(); ++k) {
+    const WantRow& want = objective_->wants()[k];
     int cheapest = -1;
     for (const int supply : want.supplies) {
       const auto place = static_cast<std::size_t>(supply);
@@ -42,7 +44,11 @@ void Descent::look_at_wants(const Prices& prices, Slope& slope) const {
     }
     if (cheapest < 0) continue;
     const auto place = static_cast<std::size_t>(cheapest);
-    if (want.worth_per_m2 > prices.supply[place]) slope.supply[place] -= want.amount_m2;
+    if (want.worth_per_m2 - lost[k] <= prices.supply[place]) continue;
+    slope.supply[place] -= want.amount_m2;
+    for (std::size_t i = 0; i < prices.roundings.size(); ++i) {
+      if (prices.roundings[i].first.want == k) slope.roundings[i] -= want.amount_m2;
+    }
   }
 }
 
@@ -53,6 +59,10 @@ double Descent::look(const Prices& prices, Slope& slope) {
   for (std::size_t week = 0; week < slope.work.size(); ++week) {
     slope.work[week] = objective_->hands(week);
   }
+  slope.roundings.clear();
+  for (const auto& [rounding, price] : prices.roundings) {
+    slope.roundings.push_back(objective_->wants()[rounding.want].amount_m2 - rounding.least);
+  }
   std::vector<double> bounds;
   for (std::size_t g = 0; g < found.size(); ++g) {
     const auto beds = static_cast<double>((*classes_)[g].beds.size());
@@ -61,6 +71,11 @@ double Descent::look(const Prices& prices, Slope& slope) {
       const Choice& choice = (*classes_)[g].choices()[static_cast<std::size_t>(stand)];
       for (const auto& [row, m2] : choice.supply) {
         slope.supply[static_cast<std::size_t>(row)] += beds * m2;
+      }
+      if (!choice.supply.empty()) {
+        for (std::size_t i = 0; i < prices.roundings.size(); ++i) {
+          slope.roundings[i] += beds * prices.roundings[i].first.counted(choice.supply);
+        }
       }
       for (const auto& [week, hours] : choice.hours) {
         const auto place = static_cast<std::size_t>(week);
@@ -81,6 +96,10 @@ double Descent::square(const Slope& slope, const Prices& at) {
   for (std::size_t w = 0; w < slope.work.size(); ++w) {
     if (at.work[w] > 0.0 || slope.work[w] < 0.0) sum += slope.work[w] * slope.work[w];
   }
+  for (std::size_t i = 0; i < slope.roundings.size(); ++i) {
+    const double one = slope.roundings[i];
+    if (at.roundings[i].second > 0.0 || one < 0.0) sum += one * one;
+  }
   return sum;
 }
 
@@ -92,14 +111,34 @@ void Descent::move(Prices& prices, const Slope& slope, double stride) const {
   for (std::size_t w = 0; w < slope.work.size(); ++w) {
     prices.work[w] = on_grid(std::clamp(prices.work[w] - stride * slope.work[w], 0.0, hour_));
   }
+  for (std::size_t i = 0; i < slope.roundings.size(); ++i) {
+    double& price = prices.roundings[i].second;
+    price = on_grid(std::max(0.0, price - stride * slope.roundings[i]));
+  }
 }
 
-Prices Descent::run(const Prices& from, int steps, double target,
+Prices Descent::best_of(std::vector<Prices> from) {
+  Prices best;
+  Slope slope;
+  for (Prices& prices : from) {
+    if (prices.supply.empty()) continue;
+    for (std::size_t i = prices.roundings.size(); i < from.back().roundings.size(); ++i) {
+      prices.roundings.emplace_back(from.back().roundings[i].first, 0.0);
+    }
+    const double bound = look(prices, slope);
+    if (!best.supply.empty() && bound >= bound_) continue;
+    bound_ = bound;
+    best = std::move(prices);
+  }
+  return best;
+}
+
+Prices Descent::run(std::vector<Prices> from, int steps, double target,
                     const std::function<bool()>& more) {
-  Prices now = from;
+  Prices now = best_of(std::move(from));
   Slope slope;
   Slope way;
-  Prices best = from;
+  Prices best = now;
   bound_ = look(now, slope);
   double value = bound_;
   double scale = 1.0;
@@ -110,6 +149,9 @@ Prices Descent::run(const Prices& from, int steps, double target,
     }
     for (std::size_t w = 0; w < way.work.size(); ++w) {
       way.work[w] = kMemory * way.work[w] + (1.0 - kMemory) * slope.work[w];
+    }
+    for (std::size_t i = 0; i < way.roundings.size(); ++i) {
+      way.roundings[i] = kMemory * way.roundings[i] + (1.0 - kMemory) * slope.roundings[i];
     }
     const double length = square(way, now);
     if (length < 1e-9 || value <= target) break;

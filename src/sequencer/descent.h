@@ -15,9 +15,10 @@ class Descent {
   /// All must outlive it.
   Descent(const std::vector<BedClass>& classes, const Objective& objective, Pricing& pricing);
 
-  /// From these prices, at most so many steps and while `more` says so. `target` = what some plan
-  /// or the master is known to be worth. Returns the prices of the lowest bound.
-  [[nodiscard]] Prices run(const Prices& from, int steps, double target,
+  /// From the better of these prices, at most so many steps and while `more` says so. `target` =
+  /// what some plan or the master is known to be worth. Returns the prices of the lowest bound.
+  /// Roundings of the last of them that others lack are added there at no price.
+  [[nodiscard]] Prices run(std::vector<Prices> from, int steps, double target,
                            const std::function<bool()>& more);
   [[nodiscard]] double bound() const { return bound_; }  ///< of the prices returned
 
@@ -25,7 +26,9 @@ class Descent {
   struct Slope {
     std::vector<double> supply;
     std::vector<double> work;
+    std::vector<double> roundings;
   };
+  [[nodiscard]] Prices best_of(std::vector<Prices> from);
   double look(const Prices& prices, Slope& slope);
   void look_at_wants(const Prices& prices, Slope& slope) const;
   static double square(const Slope& slope, const Prices& at);

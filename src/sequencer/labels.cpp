@@ -270,6 +270,11 @@ double profit_of(const Choice& choice, const Prices& prices) {
     const double paid = prices.cap.empty() ? m2 : std::min(m2, prices.cap[place]);
     profit += prices.supply[place] * paid;
   }
+  if (!choice.supply.empty()) {
+    for (const auto& [rounding, price] : prices.roundings) {
+      profit += price * rounding.counted(choice.supply);
+    }
+  }
   if (prices.work.empty()) return profit;
   for (const auto& [week, hours] : choice.hours) {
     profit -= prices.work[static_cast<std::size_t>(week)] * hours;

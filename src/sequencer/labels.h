@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "sequencer/classes.h"
+#include "sequencer/rounding.h"
 
 namespace aftercrop::sequencer {
 
@@ -21,6 +22,8 @@ struct Prices {
   std::vector<double> supply;  ///< per m2, one a supply row
   std::vector<double> cap;     ///< m2 that still earn the price in one stand; empty = no limit
   std::vector<double> work;    ///< per hour, one a week of the seasons; empty = free
+  /// Per m2 that a rounding counts.
+  std::vector<std::pair<Rounding, double>> roundings;
 };
 
 /// What a stand earns at these prices, whatever the bed's state costs it.

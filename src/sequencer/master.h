@@ -2,6 +2,7 @@
 
 #include <map>
 #include <memory>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -40,10 +41,20 @@ class Master {
   /// At least `beds` of the class on this column from now on.
   void fix(std::size_t column, int beds);
   void release_all();
+  /// Adds roundings that the fractions of the last `solve` break; false if there is none.
+  bool round_wants();
+  /// Takes back those that the last `round_wants` added.
+  void drop_last_roundings();
 
  private:
   struct Lp;
+  [[nodiscard]] double counted(const Rounding& rounding, const Column& column) const;
+  [[nodiscard]] std::optional<Rounding> most_broken(std::size_t want, double met) const;
+  void add_row(const Rounding& rounding);
   const Objective* objective_;
+  const std::vector<BedClass>* classes_;
+  std::vector<Rounding> roundings_;
+  std::size_t last_roundings_ = 0;  ///< of them, added together at last
   std::vector<Column> columns_;
   std::vector<std::map<std::vector<int>, std::size_t>> places_;  ///< by class and choices
   std::unique_ptr<Lp> lp_;

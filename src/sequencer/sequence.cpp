@@ -22,6 +22,7 @@ constexpr std::size_t kPathsAClass = 4;
 constexpr int kPriceSteps = 12;  // subgradient steps of the multipliers in a price round
 constexpr int kBoundSteps = 60;  // and at the prices of the descent
 constexpr int kDescentSteps = 300;
+constexpr int kRoundings = 12;  // rounds of rows for whole beds
 constexpr int kBoundWidths[] = {8, 64};
 constexpr int kVariedWidth = 32;     // wider searches keep what ranks best, alike or not
 constexpr double kPriceShare = 0.6;  // first prices, of the wants' worth
@@ -57,6 +58,7 @@ class Driver {
     } else {
       start_columns(master_, {});
       price_columns(master_, {}, std::size(kWidths));
+      round_wants();
       ceiling_ = master_.value();
     }
     tighten_bound();
@@ -137,10 +139,17 @@ class Driver {
     if (bound_ && bound >= *bound_) return;
     bound_ = bound;
     best_prices_ = prices;
-    certificate_ = {{}, prices.work, {}, bound};
+    certificate_ = {};
+    certificate_.work = prices.work;
+    certificate_.bound = bound;
     for (std::size_t s = 0; s < prices.supply.size(); ++s) {
       const SupplyRow& row = objective_.supplies()[s];
       certificate_.supplies.push_back({row.crop, row.weeks, prices.supply[s]});
+    }
+    for (const auto& [rounding, price] : prices.roundings) {
+      if (price == 0.0) continue;
+      const std::size_t want = objective_.wants()[rounding.want].want;
+      certificate_.roundings.push_back({want, rounding.unit, price});
     }
     for (std::size_t g = 0; g < classes_.size(); ++g) {
       std::vector<Certificate::Fee> fees = pricing_.completion(g).fees();
@@ -184,6 +193,20 @@ class Driver {
     (void)master.solve();
   }
 
+  /// Rows that hold for whole beds, prices again, more such rows ...
+  void round_wants() {
+    for (int round = 0; round < kRoundings && !enough(kPriceTimeShare); ++round) {
+      const double before = master_.value();
+      if (!master_.round_wants()) break;
+      price_columns(master_, {}, std::size(kWidths));
+      if (master_.value() > before - kStill * std::abs(before)) {
+        master_.drop_last_roundings();
+        (void)master_.solve();
+        break;
+      }
+    }
+  }
+
   /// The master's prices jump about; from the best of them a descent looks for a lower bound, and
   /// a careful search at the prices that it finds lowers it further.
   void tighten_bound() {
@@ -191,8 +214,8 @@ class Driver {
     Descent descent(classes_, objective_, pricing_);
     const double target = ceiling_;
     const auto more = [this] { return !enough(kBoundTimeShare); };
-    const Prices from = best_prices_.supply.empty() ? master_.prices() : best_prices_;
-    const Prices prices = descent.run(from, kDescentSteps, target, more);
+    const Prices prices =
+        descent.run({best_prices_, master_.prices()}, kDescentSteps, target, more);
     std::vector<Found> found;
     double took = 0.0;  // by a label of width, of the search before
     for (const int width : kBoundWidths) {

@@ -192,6 +192,26 @@ TEST_CASE("verifier: a fee that was changed is refused") {
   CHECK(fees > 0);
 }
 
+TEST_CASE("verifier: a rounding that was changed is refused") {
+  const std::size_t rows = breaks().certificate["prices"]["roundings"].size();
+  REQUIRE(rows > 0);
+  for (std::size_t place = 0; place < rows; ++place) {
+    CAPTURE(place);
+    for (const char* key : {"per_m2", "unit_m2", "want"}) {
+      for (const double by : {1.0, -1.0, 0.001}) {
+        CAPTURE(std::string(key));
+        CAPTURE(by);
+        Case changed = breaks();
+        json& number = changed.certificate["prices"]["roundings"][place][key];
+        number = number.get<double>() + by;
+        const auto claims = verifier::read_claims(changed.certificate.dump());
+        const bool readable = std::holds_alternative<verifier::Claims>(claims);
+        CHECK_FALSE((readable && proof_of(changed, 0.1).holds()));
+      }
+    }
+  }
+}
+
 TEST_CASE("verifier: beds that changed their class, weeks that changed their price are refused") {
   Case moved = tannery();
   json& classes = moved.certificate["classes"];

@@ -81,6 +81,14 @@ Claims claims(const json& document) {
                            {week(row, "from"), week(row, "to")},
                            number(row, "per_m2")});
   }
+  for (const json& row : list(prices, "roundings")) {
+    const double want = number(row, "want");
+    if (want != std::floor(want) || want < 1.0 || want > 1e6) {
+      throw Unreadable(fmt::format("\"want\": {} is no place of a want", want));
+    }
+    read.roundings.push_back({static_cast<std::size_t>(want) - 1, word(member(row, "crop"), "crop"),
+                              number(row, "unit_m2"), number(row, "per_m2")});
+  }
   for (const json& row : list(prices, "work")) {
     read.work.push_back({week(row, "week"), number(row, "per_hour")});
   }

@@ -17,6 +17,13 @@ struct Claims {
     calendar::WeekSpan weeks;
     double per_m2 = 0.0;
   };
+  /// What a square metre that a rounding counts earns.
+  struct RoundingPrice {
+    std::size_t want = 0;  ///< place in the garden's wants
+    std::string crop;
+    double unit_m2 = 0.0;
+    double per_m2 = 0.0;
+  };
   struct WorkPrice {
     calendar::Week week;
     double per_hour = 0.0;
@@ -38,6 +45,7 @@ struct Claims {
   double total = 0.0;
   double bound = 0.0;
   std::vector<SupplyPrice> supply;
+  std::vector<RoundingPrice> roundings;
   std::vector<WorkPrice> work;
   std::vector<BedClass> classes;
 };

@@ -27,6 +27,7 @@ Prices::Prices(const Claims& claims, const garden::Garden& garden,
                std::vector<std::string>& objections)
     : garden_(&garden), wanted_(&wanted) {
   read_supply(claims, catalogue, objections);
+  read_roundings(claims, catalogue, objections);
   read_work(claims, objections);
 }
 
@@ -59,6 +60,47 @@ void Prices::read_supply(const Claims& claims, const catalogue::Catalogue& catal
   }
 }
 
+double Prices::Rounding::counted(double m2) const {
+  const double units = std::floor(m2 / unit_m2);
+  return rest_m2 * units + std::clamp(m2 - unit_m2 * units, 0.0, rest_m2);
+}
+
+double Prices::in_window(const Harvest& harvest, const Wanted::Want& want) {
+  double sum = 0.0;
+  for (Week week = want.window.first; week < want.window.past; ++week) {
+    const auto here = harvest.find({want.crop, week});
+    if (here != harvest.end()) sum += here->second;
+  }
+  return sum;
+}
+
+void Prices::read_roundings(const Claims& claims, const catalogue::Catalogue& catalogue,
+                            std::vector<std::string>& objections) {
+  for (const Claims::RoundingPrice& row : claims.roundings) {
+    const std::string where = fmt::format("rounding of want {}, {}", row.want + 1, row.crop);
+    object_to_price(row.per_m2, where, objections);
+    const auto want = std::find_if(wanted_->wants().begin(), wanted_->wants().end(),
+                                   [&](const Wanted::Want& one) { return one.place == row.want; });
+    if (want == wanted_->wants().end() || catalogue.crop(want->crop).id != row.crop) {
+      objections.push_back(fmt::format("{}: the garden has no such want", where));
+      continue;
+    }
+    if (row.unit_m2 <= 0.0 || row.unit_m2 * kScale != std::round(row.unit_m2 * kScale)) {
+      objections.push_back(
+          fmt::format("{}: {} m2 is no unit above 0 on the scale of 1/1024", where, row.unit_m2));
+      continue;
+    }
+    const double open = want->amount_m2 - in_window(wanted_->given(), *want);
+    if (open <= 0.0) {
+      objections.push_back(fmt::format("{}: the past gives all of it", where));
+      continue;
+    }
+    const double units = std::floor(open / row.unit_m2);
+    const double rest = std::max(0.0, open - row.unit_m2 * units);
+    roundings_.push_back({&*want, row.unit_m2, rest, rest * (units + 1.0), row.per_m2});
+  }
+}
+
 void Prices::read_work(const Claims& claims, std::vector<std::string>& objections) {
   const bool counts = garden_->hands.hours_per_week > 0.0;
   for (const Claims::WorkPrice& row : claims.work) {
@@ -83,6 +125,10 @@ double Prices::profit(const catalogue::Crop& crop, const ledger::StandSpec& spec
     const auto price = per_m2_.find(key);
     if (price != per_m2_.end()) profit += price->second * m2;
   }
+  for (const Rounding& rounding : roundings_) {
+    if (rounding.want->crop != spec.crop) continue;
+    profit += rounding.per_m2 * rounding.counted(in_window(harvest, *rounding.want));
+  }
   if (per_hour_.empty()) return profit;
   for (const auto& [week, hours] : hours_of(crop, spec, area_m2, garden_->seasons)) {
     const auto price = per_hour_.find(week);
@@ -95,10 +141,16 @@ double Prices::beside_beds() const {
   double sum = 0.0;
   for (const Wanted::Want& want : wanted_->wants()) {
     double margin = 0.0;
+    double lost = 0.0;  // to roundings, for each square metre that is met
+    for (const Rounding& rounding : roundings_) {
+      if (rounding.want != &want) continue;
+      lost += rounding.per_m2;
+      sum += rounding.per_m2 * (want.amount_m2 - rounding.least_m2);
+    }
     for (Week week = want.window.first; week < want.window.past; ++week) {
       const auto price = per_m2_.find({want.crop, week});
       if (price == per_m2_.end()) continue;
-      margin = std::max(margin, want.worth_per_m2 - price->second);
+      margin = std::max(margin, want.worth_per_m2 - lost - price->second);
     }
     sum += margin * want.amount_m2;
   }

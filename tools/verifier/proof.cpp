@@ -183,9 +183,10 @@ class Prover {
       refute(fmt::format("the plan is worth {}, above the bound {}", proof_.value, claims_.bound));
     }
     proof_.bound = proved + kRoundingShare * (1.0 + std::abs(proved));
-    proof_.lines.push_back(fmt::format("bound: {} prices and {} class bounds add up to {:.6g}",
-                                       claims_.supply.size() + claims_.work.size(),
-                                       claims_.classes.size(), claimed + margin));
+    proof_.lines.push_back(
+        fmt::format("bound: {} prices and {} class bounds add up to {:.6g}",
+                    claims_.supply.size() + claims_.roundings.size() + claims_.work.size(),
+                    claims_.classes.size(), claimed + margin));
   }
 
   const garden::Garden& garden_;

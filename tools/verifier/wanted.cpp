@@ -29,10 +29,11 @@ double minutes_per_m2(const catalogue::Crop& crop) {
 
 Wanted::Wanted(const garden::Garden& garden, const catalogue::Catalogue& catalogue)
     : garden_(&garden) {
-  for (const garden::Want& want : garden.wants) {
+  for (std::size_t place = 0; place < garden.wants.size(); ++place) {
+    const garden::Want& want = garden.wants[place];
     wants_.push_back({want.crop, want.window,
                       garden::area_needed_m2(want, catalogue.crop(want.crop)),
-                      garden.costs.want_per_m2 * want.weight});
+                      garden.costs.want_per_m2 * want.weight, place});
   }
   std::stable_sort(wants_.begin(), wants_.end(),
                    [](const Want& a, const Want& b) { return a.window.past < b.window.past; });

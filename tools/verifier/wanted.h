@@ -23,6 +23,7 @@ class Wanted {
     calendar::WeekSpan window;
     double amount_m2 = 0.0;
     double worth_per_m2 = 0.0;
+    std::size_t place = 0;  ///< in the garden
   };
   /// In order of the windows' ends: harvests go to the want that closes first.
   [[nodiscard]] const std::vector<Want>& wants() const { return wants_; }

@@ -1,0 +1,31 @@
+#include "sequencer/rounding.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace aftercrop::sequencer {
+
+double Rounding::counted(double m2) const {
+  const double whole = std::floor(m2 / unit);
+  return whole * rest + std::min(std::max(0.0, m2 - whole * unit), rest);
+}
+
+Rounding rounding_of(const Objective& objective, std::size_t want, double unit) {
+  const WantRow& row = objective.wants()[want];
+  double open = row.amount_m2;
+  for (const int supply : row.supplies) open -= objective.given()[static_cast<std::size_t>(supply)];
+  if (open <= 0.0) return {want, unit, 0.0, 0.0, row.supplies};
+  const double whole = std::floor(open / unit);
+  const double rest = std::max(0.0, open - whole * unit);
+  return {want, unit, rest, rest * (whole + 1.0), row.supplies};
+}
+
+double Rounding::portion(const Supply& supply) const {
+  double m2 = 0.0;
+  for (const auto& [row, more] : supply) {
+    if (std::binary_search(supplies.begin(), supplies.end(), row)) m2 += more;
+  }
+  return m2;
+}
+
+}  // namespace aftercrop::sequencer
