@@ -19,7 +19,6 @@ using calendar::WeekSpan;
 
 constexpr Weeks kRunOn(52);          // a stand may run so long past the seasons
 constexpr double kNearlyAll = 0.95;  // of the smallest stand is enough
-constexpr int kManureDays = 120;     // so long a spreading may bind what is harvested after it
 
 std::vector<catalogue::PathogenId> with_evidence(const garden::Garden& garden, garden::BedId bed) {
   std::set<catalogue::PathogenId> found;
@@ -34,11 +33,13 @@ std::vector<catalogue::PathogenId> with_evidence(const garden::Garden& garden, g
 
 /// What will come to a bed from outside, as one list to compare.
 std::vector<std::tuple<int, int, int, double>> coming(const garden::Garden& garden,
-                                                      garden::BedId bed) {
+                                                      garden::BedId bed,
+                                                      const catalogue::NitrogenCoefficients& k) {
   std::vector<std::tuple<int, int, int, double>> rows;
   const calendar::Date first = calendar::monday(garden.seasons.first);
+  const int binding_days = static_cast<int>(k.manure_days_touching);  // of what is harvested after
   for (const auto& one : garden.applications) {
-    if (one.bed != bed || one.date.plus_days(kManureDays) < first) continue;
+    if (one.bed != bed || one.date.plus_days(binding_days) < first) continue;
     rows.emplace_back(0, one.date.serial(), static_cast<int>(one.material.place()), one.kg_per_m2);
   }
   for (const auto& one : garden.tests) {
@@ -95,7 +96,8 @@ std::optional<std::string> Grounds::unlike(const Ground& one, const Ground& othe
   if (!same_site(garden_->bed(one.bed), garden_->bed(other.bed))) return told("size or soil");
   if (one.ledger->tracked() != other.ledger->tracked()) return told("the diseases seen there");
   if (!(one.start == other.start)) return told("what they carry from the past");
-  if (coming(*garden_, one.bed) != coming(*garden_, other.bed)) {
+  const auto& k = catalogue_->coefficients.nitrogen;
+  if (coming(*garden_, one.bed, k) != coming(*garden_, other.bed, k)) {
     return told("what is spread, tested or seen there");
   }
   if (!decided(one).empty() || !decided(other).empty()) return told("what is decided for them");
