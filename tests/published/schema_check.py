@@ -96,6 +96,9 @@ BROKEN = {
         "crops: [{id: my-tomato, like: tomato, days: {least: 5}}]\n",
         "crops: [{id: Tomato}]\n",
         "mixtures: [{id: mine, name: mine, parts: {rye: 100 %}}]\n",
+        "ledger: {nitrogen: {supply_by_om: {value: 30}}}\n",
+        "ledger: {nitrogen: {q10: {low: 2}}}\n",
+        "site: {frost_spread: {last_sd_days: [20, 18]}}\n",
     ],
 }
 
@@ -176,7 +179,17 @@ PROBES = [
     ("catalogue", ("crops", "forms"), "crops: [{id: tomato, forms: [7]}]\n"),
 ] + [("catalogue", ("crops", key), CROP % key)
      for key in ("start", "spacing", "seed", "days", "harvest", "yield", "hardiness", "temperature",
-                 "life", "nitrogen", "fixation")]
+                 "life", "nitrogen", "fixation")] + [
+    ("catalogue", (part, key), f"{part}: {{{key}: 7}}\n")
+    for part, keys in (("ledger", "nitrogen disease rules reach uptake_curves causes"),
+                       ("site", "shelter ground water frost year start maturity winter covers limits "
+                                "frost_spread earliest catalogue_days emergence"))
+    for key in keys.split()] + [
+    ("catalogue", ("ledger",), "ledger: 7\n"), ("catalogue", ("site",), "site: 7\n"),
+    ("catalogue", ("ledger", "nitrogen", "q10"), "ledger: {nitrogen: {q10: 7}}\n"),
+    ("catalogue", ("ledger", "uptake_curves", "maize"), "ledger: {uptake_curves: {maize: 7}}\n"),
+    ("catalogue", ("ledger", "causes", "uptake"), "ledger: {causes: {uptake: 7}}\n"),
+    ("catalogue", ("site", "water", "depletion"), "site: {water: {depletion: 7}}\n")]
 
 
 def check_keys():
