@@ -87,7 +87,7 @@ class Screen {
                            catalogue::name(line->stand.spec.ending));
     }
     const std::string bed = diagnostic::printable(in_.bed().name);
-    if (stood.empty()) stood = "nothing stood here";
+    if (stood.empty()) stood = "no stand on record";
     return folded(fmt::format("{} in {}: {}", bed, year_.year, diagnostic::printable(stood)),
                   in_.width, 2);
   }
