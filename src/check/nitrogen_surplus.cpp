@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-#include "aftercrop/garden/mass_text.h"
+#include "aftercrop/garden/measure_text.h"
 #include "check/bed_rules.h"
 #include "check/garden_rules.h"
 

@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "aftercrop/diagnostic/render.h"
-#include "aftercrop/garden/mass_text.h"
+#include "aftercrop/garden/measure_text.h"
 #include "check/garden_rules.h"
 
 namespace aftercrop::check {

@@ -2,16 +2,15 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
+
+#include "aftercrop/garden/measure_text.h"
 
 namespace aftercrop::cli {
 namespace {
 
-constexpr double kPoundKg = 0.45359237;
-constexpr double kOunceG = 28.349523125;
-constexpr double kSquareFootM2 = 0.09290304;
-constexpr double kGramsPerKg = 1000.0;
 constexpr double kLongestSeconds = 7.0 * 86400.0;
 
 struct Figure {
@@ -28,6 +27,17 @@ std::optional<Figure> parse_figure(std::string_view text) {
   figure.unit = text.substr(static_cast<std::size_t>(end - text.data()));
   while (!figure.unit.empty() && figure.unit.front() == ' ') figure.unit.remove_prefix(1);
   return figure;
+}
+
+/// A quantity without the zeros that end its number: "6 lb" of "6.0 lb".
+std::string trimmed(const std::string& quantity) {
+  const std::size_t end = std::min(quantity.find(' '), quantity.size());
+  std::string number = quantity.substr(0, end);
+  if (number.find('.') != std::string::npos) {
+    number.erase(number.find_last_not_of('0') + 1);
+    if (number.back() == '.') number.pop_back();
+  }
+  return number + quantity.substr(end);
 }
 
 }  // namespace
@@ -54,32 +64,16 @@ std::optional<double> parse_percent(std::string_view text) {
   return figure->value / 100.0;
 }
 
-std::string two_digits(double value) {
-  if (value == 0.0) return "0";
-  const double power = std::floor(std::log10(std::abs(value))) - 1.0;
-  const double step = std::pow(10.0, power);
-  const double rounded = std::round(value / step) * step + 0.0;
-  const int decimals = power < 0.0 ? static_cast<int>(-power) : 0;
-  std::string text = fmt::format("{:.{}f}", rounded, decimals);
-  if (text.find('.') == std::string::npos) return text;
-  while (text.back() == '0') text.pop_back();
-  if (text.back() == '.') text.pop_back();
-  return text;
-}
+std::string two_digits(double value) { return trimmed(garden::two_digits(value)); }
 
 std::string mass_text(double kilograms, garden::UnitSystem units) {
-  if (units == garden::UnitSystem::Us) {
-    if (kilograms < kPoundKg) return two_digits(kilograms * kGramsPerKg / kOunceG) + " oz";
-    return two_digits(kilograms / kPoundKg) + " lb";
-  }
-  if (kilograms < 1.0) return two_digits(kilograms * kGramsPerKg) + " g";
-  return two_digits(kilograms) + " kg";
+  return trimmed(garden::mass_text(kilograms, units));
 }
 
 std::string amount_text(double amount, garden::WantUnit unit, garden::UnitSystem units) {
   switch (unit) {
     case garden::WantUnit::Kilograms:
-      return mass_text(amount, units);
+      return cli::mass_text(amount, units);
     case garden::WantUnit::Stems:
       return fmt::format("{:.0f} stems", amount);
     case garden::WantUnit::Plants:
@@ -87,8 +81,7 @@ std::string amount_text(double amount, garden::WantUnit unit, garden::UnitSystem
     case garden::WantUnit::SquareMetres:
       break;
   }
-  if (units == garden::UnitSystem::Us) return two_digits(amount / kSquareFootM2) + " sq ft";
-  return two_digits(amount) + " m2";
+  return trimmed(garden::area_text(amount, units));
 }
 
 }  // namespace aftercrop::cli

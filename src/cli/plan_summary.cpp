@@ -54,7 +54,7 @@ std::string short_rows(const Planned& planned) {
     const auto units = planned.loaded.garden.units;
     text +=
         row("short", fmt::format("{}: {} of {}{}{}", want_name(planned, lines, line),
-                                 amount_text(line.met, line.unit, units),
+                                 line.met > 0.0 ? amount_text(line.met, line.unit, units) : "none",
                                  amount_text(line.amount, line.unit, units),
                                  line.why.empty() ? "" : "; ", diagnostic::printable(line.why)));
   }

@@ -22,7 +22,7 @@ std::string site_lines(const NewOptions& options) {
 constexpr std::string_view kMore =
     "\n"
     "# What you want to eat, by any name you use. Without an amount a crop gets its fair share of\n"
-    "# the land; with one it is held to it:  {crop: carrots, amount: 10 kg, weight: 2}\n"
+    "# the land; with one it is held to it:  {crop: carrots, amount: AMOUNT, weight: 2}\n"
     "wants: [beets, carrots, green beans, potatoes, kale, onions]\n"
     "\n"
     "# What grew where before, if you remember: breaks between crops of a family start from it.\n"
@@ -33,13 +33,16 @@ constexpr std::string_view kMore =
     "# sightings:\n"
     "#   - {bed: A, disease: clubroot, date: YEAR-08-15, severity: some}\n";
 
-std::string more(int last_year) {
-  std::string text(kMore);
-  const std::string year = std::to_string(last_year);
-  for (std::size_t at = text.find("YEAR"); at != std::string::npos; at = text.find("YEAR", at)) {
-    text.replace(at, 4, year);
+std::string filled(std::string text, std::string_view gap, std::string_view with) {
+  for (std::size_t at = text.find(gap); at != std::string::npos; at = text.find(gap, at)) {
+    text.replace(at, gap.size(), with);
   }
   return text;
+}
+
+std::string more(int last_year, bool us) {
+  const std::string dated = filled(std::string(kMore), "YEAR", std::to_string(last_year));
+  return filled(dated, "AMOUNT", us ? "20 lb" : "10 kg");
 }
 
 }  // namespace
@@ -74,7 +77,7 @@ std::string starter_garden(const std::string& name, const NewOptions& options) {
   text += us ? "#   - {beds: [A..D], length: 16 ft, width: 4 ft, soil: silt loam}\n"
              : "#   - {beds: [A..D], length: 5 m, width: 1.2 m, soil: silt loam}\n";
   text += fmt::format("beds: {} of {}\n", options.beds, us ? "8 ft x 4 ft" : "2.4 m x 1.2 m");
-  return text + more(options.season - 1);
+  return text + more(options.season - 1, us);
 }
 
 }  // namespace aftercrop::cli

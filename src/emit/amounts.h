@@ -3,18 +3,15 @@
 #include <string>
 
 #include "aftercrop/garden/garden.h"
-#include "aftercrop/garden/mass_text.h"
+#include "aftercrop/garden/measure_text.h"
 
-// Quantities as they are said: two digits, in the garden's units.
+// Quantities as they are said, and nitrogen of whole beds.
 namespace aftercrop::emit {
 
+using garden::area_text;
+using garden::length_text;
 using garden::mass_text;
 using garden::two_digits;
-
-/// "30 cm"; "12 in".
-[[nodiscard]] std::string length_text(double cm, garden::UnitSystem units);
-/// "3.0 m2"; "32 ft2".
-[[nodiscard]] std::string area_text(double m2, garden::UnitSystem units);
 
 /// Grams (or ounces) that a density of nitrogen is for a whole bed.
 [[nodiscard]] double bed_amount(double kg_per_ha, const garden::Bed& bed, garden::UnitSystem units);

@@ -8,6 +8,7 @@
 
 #include "aftercrop/diagnostic/render.h"
 #include "aftercrop/nitrogen/manure.h"
+#include "aftercrop/units/us.h"
 #include "emit/amounts.h"
 #include "emit/stand_tasks.h"
 
@@ -131,12 +132,15 @@ std::string feeding_text(const Feeding& feeding, const garden::Garden& garden,
 
 std::string spread_text(double kg, const catalogue::Amendment& material, garden::UnitSystem units) {
   constexpr double kBucketLitres = 10.0;
+  constexpr double kLeastBuckets = 0.3;
   std::string out = mass_text(kg, units);
-  if (!material.quick && material.kg_per_litre > 0.0) {
-    const double buckets = kg / material.kg_per_litre / kBucketLitres;
-    if (buckets >= 0.3) out += fmt::format(", {} buckets of 10 litres,", two_digits(buckets));
+  if (material.quick || material.kg_per_litre <= 0.0) return out;
+  const double litres = kg / material.kg_per_litre;
+  if (litres < kLeastBuckets * kBucketLitres) return out;
+  if (units == garden::UnitSystem::Us) {
+    return out + fmt::format(", {} gallons,", two_digits(litres / units::kLitresPerGallon));
   }
-  return out;
+  return out + fmt::format(", {} buckets of 10 litres,", two_digits(litres / kBucketLitres));
 }
 
 std::string doses_text(const std::vector<Dose>& doses, const catalogue::Catalogue& catalogue,

@@ -14,7 +14,6 @@ using diagnostic::Diagnostics;
 using diagnostic::Source;
 using garden::Bed;
 
-constexpr std::size_t kMostAccounts = 2000;
 constexpr std::size_t kLongestName = 60;
 
 /// Gathers accounts and sees that no name comes twice.
@@ -29,10 +28,7 @@ class Accounts {
   void add_bed(const BedRow& row, const std::string& name, Diagnostics& out) {
     if (!check_name(name, row.bed.source, out)) return;
     if (beds_.size() + static_cast<std::size_t>(row.sections) > kMostAccounts) {
-      if (!full_) {
-        out.error("too-many-beds", fmt::format("more than {} beds and sections", kMostAccounts),
-                  row.bed.source, "split the garden into two files");
-      }
+      if (!full_) report_too_many_beds(row.bed.source, out);
       full_ = true;
       return;
     }
@@ -88,6 +84,11 @@ void check_neighbours(const std::vector<Bed>& beds, Diagnostics& out) {
 }
 
 }  // namespace
+
+void report_too_many_beds(const Source& source, Diagnostics& out) {
+  out.error("too-many-beds", fmt::format("more than {} beds and sections", kMostAccounts), source,
+            "split the file into two");
+}
 
 std::vector<Bed> read_garden_beds(const Node& node, const BedContext& context, Diagnostics& out) {
   Accounts accounts;

@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "aftercrop/catalogue/catalogue.h"
-#include "aftercrop/garden/bed.h"
+#include "aftercrop/garden/garden.h"
 #include "aftercrop/load/tree.h"
 #include "load/assumed.h"
 
@@ -25,7 +25,14 @@ struct BedContext {
   std::optional<Ground> ground;  ///< the garden's own `soil:`
   std::optional<bool> watered;   ///< the garden's own `irrigation:`
   Assumed* assumed;
+  garden::UnitSystem units = garden::UnitSystem::Metric;  ///< of what is told
 };
+
+/// The most accounts (beds and sections) of one garden.
+inline constexpr std::size_t kMostAccounts = 2000;
+
+/// Error `too-many-beds`, at the bed that is one too many.
+void report_too_many_beds(const diagnostic::Source& source, diagnostic::Diagnostics& out);
 
 /// All accounts of the garden's `beds:`, one entry a section. Errors: `bed-named-twice`,
 /// `bed-name`, `too-many-beds`, and those of fields and quantities.

@@ -108,22 +108,35 @@ class GardenReader {
       context.ground = read_ground(*soil, lookup_.catalogue(), out_);
     }
     if (const Node* node = fields_.need("beds", out_)) {
+      read_units(*node);
+      context.units = garden_.units;
       garden_.beds = read_garden_beds(*node, context, out_);
-      const bool feet = node->is_scalar() && node->text.find("ft") != std::string::npos;
-      if (feet) garden_.units = garden::UnitSystem::Us;
     }
     lookup_.add_beds(garden_.beds);
   }
 
+  /// As the garden says, else those in which its beds are measured.
+  void read_units(const Node& beds) {
+    using garden::UnitSystem;
+    const auto feet = [](const Node& bed) {
+      const Node* length = bed.is_map() ? bed.find("length") : &bed;
+      return length != nullptr && length->is_scalar() &&
+             (length->text.find("ft") != std::string::npos ||
+              length->text.find('\'') != std::string::npos);
+    };
+    const std::vector<const Node*> rows = list_of(beds);
+    if (std::any_of(rows.begin(), rows.end(), [&](const Node* bed) { return feet(*bed); })) {
+      garden_.units = UnitSystem::Us;
+    }
+    const Node* node = fields_.get("units");
+    if (node == nullptr) return;
+    const auto units = read_choice<UnitSystem>(
+        *node, "a system of units", {{"metric", UnitSystem::Metric}, {"us", UnitSystem::Us}}, out_);
+    if (units) garden_.units = *units;
+  }
+
   void read_words() {
     using garden::Tillage;
-    using garden::UnitSystem;
-    if (const Node* node = fields_.get("units")) {
-      const auto units =
-          read_choice<UnitSystem>(*node, "a system of units",
-                                  {{"metric", UnitSystem::Metric}, {"us", UnitSystem::Us}}, out_);
-      if (units) garden_.units = *units;
-    }
     if (const Node* node = fields_.get("tillage")) {
       const auto tillage = read_choice<Tillage>(
           *node, "a way to till",

@@ -3,19 +3,20 @@
 #include <algorithm>
 #include <array>
 
+#include "aftercrop/units/us.h"
+
 namespace aftercrop::load {
 namespace {
 
 using enum Dimension;
 
-// Exact by definition: inch, pound, US gallon. 1 lb/acre = 0.45359237 kg / 4046.8564224 m2.
-constexpr double kFoot = 0.3048;
-constexpr double kPound = 0.45359237;
-constexpr double kOunce = kPound / 16.0;
-constexpr double kAcre = 4046.8564224;
-constexpr double kFoot2 = kFoot * kFoot;
+constexpr double kFoot = units::kMPerFoot;
+constexpr double kPound = units::kKgPerPound;
+constexpr double kOunce = units::kKgPerOunce;
+constexpr double kAcre = units::kM2PerAcre;
+constexpr double kFoot2 = units::kM2PerSquareFoot;
 constexpr double kFoot3 = kFoot2 * kFoot * 1000.0;
-constexpr double kGallon = 3.785411784;
+constexpr double kGallon = units::kLitresPerGallon;
 constexpr double kBucket = 10.0;
 
 const std::array kUnits = {

@@ -5,6 +5,7 @@
 #include <map>
 
 #include "aftercrop/load/load.h"
+#include "load/beds.h"
 #include "load/plan_rows.h"
 #include "load/seasons.h"
 #include "load/site.h"
@@ -17,28 +18,36 @@ using garden::Garden;
 
 constexpr double kBedLengthM = 5.0;
 constexpr double kBedWidthM = 1.0;
-constexpr std::size_t kMostBeds = 500;
 constexpr int kMostSections = 26;
 
-/// Beds by name, each with its greatest section.
-using Names = std::map<std::string, int>;
+/// The beds that the rows of a plan speak of, each with its greatest section.
+struct Names {
+  std::map<std::string, int> sections;
+  std::size_t accounts = 0;
+  const diagnostic::Source* beyond = nullptr;  ///< the first that is one too many
+};
 
-void add_name(const std::string& name, int least_sections, Names& names) {
+void add_name(const std::string& name, int least_sections, const diagnostic::Source& said,
+              Names& names) {
   const std::size_t point = name.rfind('.');
   const auto section = point == std::string::npos
                            ? std::nullopt
                            : plain_whole(std::string_view(name).substr(point + 1));
   const bool sane = section && *section >= 1 && *section <= kMostSections;
-  if (names.size() >= kMostBeds) return;
-  int& sections = names[sane ? name.substr(0, point) : name];
-  sections = std::max({sections, sane ? *section : 1, least_sections});
+  int& sections = names.sections[sane ? name.substr(0, point) : name];
+  const int most = std::max({sections, sane ? *section : 1, least_sections});
+  names.accounts += static_cast<std::size_t>(most - sections);
+  sections = most;
+  if (names.accounts > kMostAccounts && names.beyond == nullptr) names.beyond = &said;
 }
 
 void add_names(const Node* node, int least_sections, Names& names) {
   if (node == nullptr) return;
   for (const Node* item : list_of(*node)) {
     if (!item->is_scalar()) continue;
-    for (const std::string& name : expand_range(item->text)) add_name(name, least_sections, names);
+    for (const std::string& name : expand_range(item->text)) {
+      add_name(name, least_sections, item->source, names);
+    }
   }
 }
 
@@ -56,7 +65,6 @@ int side_by_side(const Node& node) {
   return most;
 }
 
-/// The beds that the rows of a plan speak of.
 Names bed_names(const Node& root) {
   Names names;
   const Node* plantings = root.find("plantings");
@@ -69,7 +77,7 @@ Names bed_names(const Node& root) {
   const Node* beds = rotation != nullptr ? rotation->find("beds") : nullptr;
   if (beds != nullptr && beds->is_map()) {
     for (std::size_t i = 0; i < beds->keys.size(); ++i) {
-      add_name(beds->keys[i], side_by_side(beds->items[i]), names);
+      add_name(beds->keys[i], side_by_side(beds->items[i]), beds->key_sources[i], names);
     }
   } else {
     const Node* cycle = rotation != nullptr ? rotation->find("cycle") : nullptr;
@@ -78,8 +86,9 @@ Names bed_names(const Node& root) {
   return names;
 }
 
-void make_beds(const Node& root, const catalogue::Catalogue& rows, Garden& garden) {
-  for (const auto& [name, sections] : bed_names(root)) {
+void make_beds(const Node& root, const Names& names, const catalogue::Catalogue& rows,
+               Garden& garden) {
+  for (const auto& [name, sections] : names.sections) {
     for (int i = 1; i <= sections; ++i) {
       garden::Bed bed;
       bed.whole = name;
@@ -124,7 +133,12 @@ std::optional<Proposal> read_proposal(const Node& root, const std::string& path,
   Garden& garden = proposal.garden.garden;
   garden.site = *site;
   garden.source = root.source;
-  make_beds(root, base, garden);
+  const Names names = bed_names(root);
+  if (names.beyond != nullptr) {
+    report_too_many_beds(*names.beyond, out);
+    return {};
+  }
+  make_beds(root, names, base, garden);
   StandYears years(site->normals, base.coefficients.site);
   garden.seasons = {years.season_start(2027), years.season_start(2028)};
   Lookup lookup(base);

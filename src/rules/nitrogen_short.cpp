@@ -5,7 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "aftercrop/garden/mass_text.h"
+#include "aftercrop/garden/measure_text.h"
 #include "rules/table.h"
 
 namespace aftercrop::rules {

@@ -3,7 +3,7 @@
 // Source: McNeill and Unkovich 2024, Plant Soil: coarse roots hold 33 to 55 % of what is below.
 #include <fmt/format.h>
 
-#include "aftercrop/garden/mass_text.h"
+#include "aftercrop/garden/measure_text.h"
 #include "rules/table.h"
 
 namespace aftercrop::rules {

@@ -51,6 +51,25 @@ TEST_CASE("garden: the shortest file loads, and what is assumed is said once") {
   CHECK(reading.said.count(diagnostic::Severity::Warning) == 0);
 }
 
+TEST_CASE("garden: what is told of beds is in the units in which they are measured, or named") {
+  const auto told = [](const std::string& beds) {
+    const Reading reading =
+        read_garden("seasons: 2027\nsite: {last_frost: 05-08, first_frost: 10-05}\n" + beds +
+                    "wants: [kale]\n");
+    for (const auto& one : reading.said.all()) {
+      if (one.id == "beds-divided") return one.message;
+    }
+    return std::string();
+  };
+  const std::string head = "each bed is divided into 2 sections of ";
+  CHECK(told("beds: 6 of 8 ft x 4 ft\n") == head + "4 ft with a record each");
+  CHECK(told("units: metric\nbeds: 6 of 8 ft x 4 ft\n") == head + "1.2 m with a record each");
+  CHECK(told("units: us\nbeds: 6 of 2.4 m x 1.2 m\n") == head + "3.9 ft with a record each");
+  const Reading list = read_garden(with("").replace(with("").find("4 m"), 3, "13 ft"));
+  REQUIRE(list.loaded);
+  CHECK(list.loaded->garden.units == garden::UnitSystem::Us);
+}
+
 TEST_CASE("garden: a want without an amount is its equal share of the land, salads in repeats") {
   const Reading reading = read_garden(kShortest);
   REQUIRE(reading.loaded);

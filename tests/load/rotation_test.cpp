@@ -109,3 +109,16 @@ TEST_CASE("proposal: a plan with its own site needs no garden file") {
   REQUIRE(complaint.all().size() == 1);
   CHECK(complaint.all()[0].id == "missing-key");
 }
+
+TEST_CASE("proposal: more beds than a garden can have are one finding, at the first too many") {
+  const catalogue::Catalogue rows = support::small_catalogue();
+  std::string text =
+      "plan: too large\nsite: {climate: hobart}\nrotation:\n  years: [2027]\n  beds:\n";
+  for (int i = 1; i <= 2010; ++i) text += "    S" + std::to_string(i) + ": [kale]\n";
+  diagnostic::Diagnostics said;
+  CHECK(!load::load_proposal("plan.yaml", rows, support::reader({{"plan.yaml", text}}), said));
+  REQUIRE(said.all().size() == 1);
+  CHECK(said.all()[0].id == "too-many-beds");
+  CHECK(said.all()[0].message == "more than 2000 beds and sections");
+  CHECK(said.all()[0].source.line == 5 + 2001);
+}

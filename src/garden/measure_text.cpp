@@ -1,14 +1,17 @@
-#include "aftercrop/garden/mass_text.h"
+#include "aftercrop/garden/measure_text.h"
 
 #include <fmt/format.h>
 
 #include <cmath>
 
+#include "aftercrop/units/us.h"
+
 namespace aftercrop::garden {
 namespace {
 
-constexpr double kKgPerOunce = 0.028349523;
-constexpr double kKgPerPound = 0.45359237;
+using units::kKgPerOunce;
+using units::kKgPerPound;
+
 constexpr double kLeastOunces = 0.1;  // below, seed is sold by the gram everywhere
 
 }  // namespace
@@ -28,6 +31,21 @@ std::string mass_text(double kg, UnitSystem units) {
   }
   if (kg < 1.0) return two_digits(kg * 1000.0) + " g";
   return two_digits(kg) + " kg";
+}
+
+std::string length_text(double cm, UnitSystem units) {
+  if (units == UnitSystem::Us) return two_digits(cm / units::kCmPerInch) + " in";
+  return two_digits(cm) + " cm";
+}
+
+std::string side_text(double metres, UnitSystem units) {
+  if (units == UnitSystem::Us) return fmt::format("{:.2g} ft", metres / units::kMPerFoot);
+  return fmt::format("{:.2g} m", metres);
+}
+
+std::string area_text(double m2, UnitSystem units) {
+  if (units == UnitSystem::Us) return two_digits(m2 / units::kM2PerSquareFoot) + " ft2";
+  return two_digits(m2) + " m2";
 }
 
 std::string nitrogen_text(double kg_per_ha, const Bed& bed, UnitSystem units) {

@@ -4,7 +4,7 @@
 
 #include "aftercrop/garden/garden.h"
 
-// Masses as they are said: two digits, in the garden's units.
+// Quantities as they are said: two digits, in the garden's units.
 namespace aftercrop::garden {
 
 /// At most two significant digits above 10, never "-0": 0.0123 -> "0.012", 1340 -> "1300".
@@ -12,6 +12,15 @@ namespace aftercrop::garden {
 
 /// "240 g", "1.3 kg"; "8.5 oz", "2.9 lb"; below a tenth of an ounce grams.
 [[nodiscard]] std::string mass_text(double kg, UnitSystem units);
+
+/// "30 cm"; "12 in".
+[[nodiscard]] std::string length_text(double cm, UnitSystem units);
+
+/// The side of a bed: "1.2 m"; "4 ft".
+[[nodiscard]] std::string side_text(double metres, UnitSystem units);
+
+/// "3.0 m2"; "32 ft2".
+[[nodiscard]] std::string area_text(double m2, UnitSystem units);
 
 /// What a density of nitrogen, kg/ha, is for the whole of a bed: "28 g", "1.0 oz".
 [[nodiscard]] std::string nitrogen_text(double kg_per_ha, const Bed& bed, UnitSystem units);
