@@ -1,6 +1,7 @@
 #include "aftercrop/catalogue/provenance.h"
 
 #include <algorithm>
+#include <iterator>
 
 namespace aftercrop::catalogue {
 namespace {
@@ -29,7 +30,7 @@ std::vector<FigureGroup> groups_of_cover(const Crop& crop) {
   add(groups, "temperatures", "temperature", 5);
   add(groups, "root depth", "root_depth", 1);
   add(groups, "fixation", "fixation", crop.legume ? 2 : 0);
-  add(groups, "weeks to stand, regrowth, weeds", "rest", 3);
+  add(groups, "weeks to stand, regrowth, weeds", "stand", 3);
   return groups;
 }
 
@@ -49,7 +50,7 @@ std::vector<FigureGroup> groups_of_crop(const Crop& crop) {
   add(groups, "nitrogen", "nitrogen", 7);
   add(groups, "below ground", "below_ground", 2);
   add(groups, "fixation", "fixation", crop.legume ? 2 : 0);
-  add(groups, "harvest weeks, work, smallest stand", "rest", 4);
+  add(groups, "harvest weeks, work, smallest stand", "harvest", 4);
   return groups;
 }
 
@@ -140,6 +141,21 @@ int figures_of(const ResidueClass& row) {
   return figures;
 }
 
+/// The same sources, whatever they are cited for.
+bool same_word(const std::vector<Citation>& a, const std::vector<Citation>& b) {
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                    [](const Citation& one, const Citation& other) {
+                      return one.text == other.text && one.grade == other.grade;
+                    });
+}
+
+/// A topic without a group of figures: its key as people say it.
+std::string words_of(std::string topic) {
+  if (topic == "rest" || topic == "all") return "the rest";
+  std::replace(topic.begin(), topic.end(), '_', ' ');
+  return topic;
+}
+
 }  // namespace
 
 std::vector<FigureGroup> figure_groups(const Crop& crop) {
@@ -151,6 +167,35 @@ const Citation* source_of(const std::vector<Citation>& sources, std::string_view
     if (const Citation* found = first_of(sources, one)) return found;
   }
   return topic == "all" && !sources.empty() ? &sources.front() : nullptr;
+}
+
+std::vector<Attribution> attributions(const Crop& crop) {
+  std::vector<Attribution> rows;
+  std::vector<std::string> told;
+  const auto add = [&](std::string figures, const std::string& topic) {
+    Attribution row{std::move(figures), {}};
+    std::copy_if(crop.sources.begin(), crop.sources.end(), std::back_inserter(row.sources),
+                 [&](const Citation& one) { return one.topic == topic; });
+    const auto same = std::find_if(rows.begin(), rows.end(), [&](const Attribution& other) {
+      return same_word(other.sources, row.sources);
+    });
+    if (same == rows.end()) {
+      rows.push_back(std::move(row));
+    } else {
+      same->figures += ", " + row.figures;
+    }
+  };
+  for (const FigureGroup& group : figure_groups(crop)) {
+    const Citation* first = source_of(crop.sources, group.topic);
+    told.push_back(first == nullptr ? std::string(group.topic) : first->topic);
+    add(std::string(group.name), told.back());
+  }
+  for (const Citation& source : crop.sources) {
+    if (std::find(told.begin(), told.end(), source.topic) != told.end()) continue;
+    told.push_back(source.topic);
+    add(words_of(source.topic), source.topic);
+  }
+  return rows;
 }
 
 std::vector<Tally> tally(const Catalogue& rows) {

@@ -162,12 +162,11 @@ void add_crops(CLI::App& app, CropsOptions& options) {
   command->add_flag("--cover", options.cover, "only cover crops");
   command->add_option("--host-of", options.host_of, "only hosts of this disease")
       ->option_text("DISEASE");
-  CLI::Option* week =
-      command->add_option("--sow-in", options.sow_in, "only what can be sown or set out in a week")
-          ->option_text("WEEK");
-  command->add_option("--garden", options.garden, "garden.yaml, or its folder: whose climate")
-      ->option_text("FILE")
-      ->needs(week);
+  command->add_option("--sow-in", options.sow_in, "only what can be sown or set out in a week")
+      ->option_text("WEEK");
+  command
+      ->add_option("--garden", options.garden, "garden.yaml, or its folder: its climate and units")
+      ->option_text("FILE");
   command->add_flag("--summary", options.summary, "rows and figures, and how well founded");
 }
 

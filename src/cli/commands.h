@@ -77,7 +77,7 @@ struct CropsOptions {
   bool cover = false;
   std::string host_of;  ///< a disease; empty = all
   std::string sow_in;   ///< a week or a day; empty = any
-  std::string garden;   ///< whose climate `sow_in` asks
+  std::string garden;   ///< whose climate `sow_in` asks, whose units are printed
   bool summary = false;
 };
 

@@ -7,11 +7,7 @@
 
 #include "aftercrop/climate/site_climate.h"
 #include "aftercrop/climate/window.h"
-#include "aftercrop/load/load.h"
 #include "aftercrop/load/names.h"
-#include "cli/inputs.h"
-#include "cli/read_file.h"
-#include "cli/report.h"
 #include "cli/terminal.h"
 
 namespace aftercrop::cli {
@@ -69,28 +65,24 @@ std::optional<Week> read_week(const std::string& text) {
   return {};
 }
 
-std::string outlook_of_cover(const Crop& crop, const climate::SiteClimate& site, Week start) {
-  constexpr int kYear = 52;
-  int needed = 1;
-  while (needed < kYear &&
-         climate::cover_progress(crop, site, {start, start + Weeks(needed)}).stand < 1.0) {
-    ++needed;
-  }
-  const Week useful = start + Weeks(needed);
-  const auto killed = climate::killed_by_frost(crop, site, {start, start + Weeks(kYear)});
-  if (killed && *killed <= useful) {
+std::string words_of_cover(const climate::Outlook& outlook) {
+  const auto& useful = outlook.useful;
+  const auto& killed = outlook.killed;
+  if (killed && (!useful || *killed <= *useful)) {
     return fmt::format("frost kills it about {}, before it is of use", calendar::text(*killed));
   }
-  std::string text = fmt::format("of use from {}", calendar::text(useful));
+  if (!useful) return "of no use within a year";
+  std::string text = fmt::format("of use from {}", calendar::text(*useful));
   if (killed) text += fmt::format(", killed by frost about {}", calendar::text(*killed));
   return text;
 }
 
 /// What comes of a start in the week, in a few words.
-std::string outlook(const Crop& crop, const climate::SiteClimate& site, Week start) {
-  if (crop.is_cover()) return outlook_of_cover(crop, site, start);
-  const auto weeks = climate::weeks_to_harvest(crop, site, start);
-  return weeks ? fmt::format("harvest from {}", calendar::text(start + *weeks)) : std::string();
+std::string words_of(const Crop& crop, const climate::Outlook& outlook) {
+  if (!outlook.open) return "not to be started";
+  if (crop.is_cover()) return words_of_cover(outlook);
+  return outlook.harvest ? fmt::format("harvest from {}", calendar::text(*outlook.harvest))
+                         : std::string();
 }
 
 struct Place {
@@ -101,18 +93,14 @@ struct Place {
 
 /// The climate of the garden about the week that was asked for. Empty and told.
 std::optional<Place> find_place(const Catalogue& catalogue, const CropsOptions& options,
-                                const Shared& shared) {
+                                const garden::Garden* garden) {
   const auto week = read_week(options.sow_in);
   if (!week) return {};
-  if (options.garden.empty()) {
+  if (garden == nullptr) {
     complain("--sow-in needs --garden FILE: the climate decides what can be sown");
     return {};
   }
-  diagnostic::Diagnostics told;
-  const auto loaded = load::load_garden(garden_file(options.garden), catalogue, read_file, told);
-  if (!loaded) print_findings(stderr, told, shared);
-  if (!loaded) return {};
-  const auto& normals = loaded->garden.site.normals;
+  const auto& normals = garden->site.normals;
   climate::SiteClimate site(normals, garden::Shelter::Open, {*week - Weeks(60), *week + Weeks(220)},
                             catalogue.coefficients.site);
   site.prepare(catalogue.crops);
@@ -120,33 +108,29 @@ std::optional<Place> find_place(const Catalogue& catalogue, const CropsOptions& 
 }
 
 /// Leaves what can be started in the week at the garden's site.
-bool keep_sowable(const Catalogue& catalogue, const CropsOptions& options, const Shared& shared,
-                  CropChoice& choice) {
-  const auto place = find_place(catalogue, options, shared);
+bool keep_sowable(const Catalogue& catalogue, const CropsOptions& options,
+                  const garden::Garden* garden, CropChoice& choice) {
+  const auto place = find_place(catalogue, options, garden);
   if (!place) return false;
   std::erase_if(choice.crops, [&](CropId id) {
     return !climate::judge_start(catalogue.crop(id), place->site, place->week).open();
   });
+  choice.climate = place->name;
   choice.column =
       fmt::format("sown or set out in {}, {}", calendar::text(place->week), place->name);
   for (const CropId id : choice.crops) {
-    choice.words.push_back(outlook(catalogue.crop(id), place->site, place->week));
+    const Crop& crop = catalogue.crop(id);
+    choice.outlooks.push_back(climate::outlook_of(crop, place->site, place->week));
+    choice.words.push_back(words_of(crop, choice.outlooks.back()));
   }
   return true;
 }
 
-/// The spans of open weeks in the year from the week that was asked for.
-std::string open_weeks(const Crop& crop, const Place& place) {
-  constexpr int kYear = 52;
-  const auto open = [&](Week week) { return climate::judge_start(crop, place.site, week).open(); };
-  const Week end = place.week + Weeks(kYear);
+std::string words_of(const std::vector<calendar::WeekSpan>& open) {
   std::vector<std::string> spans;
-  for (Week week = place.week; week < end; ++week) {
-    if (!open(week)) continue;
-    const Week first = week;
-    while (week + Weeks(1) < end && open(week + Weeks(1))) ++week;
-    spans.push_back(calendar::text(first));
-    if (week > first) spans.back() += " to " + calendar::text(week);
+  for (const calendar::WeekSpan& span : open) {
+    spans.push_back(calendar::text(span.first));
+    if (span.length().count() > 1) spans.back() += " to " + calendar::text(span.past - Weeks(1));
   }
   return spans.empty() ? "no week of the year" : fmt::format("{}", fmt::join(spans, ", "));
 }
@@ -165,8 +149,12 @@ bool keep_hosts(const Catalogue& catalogue, const std::string& disease, CropChoi
 
 }  // namespace
 
+bool week_is_clear(const CropsOptions& options) {
+  return options.sow_in.empty() || read_week(options.sow_in).has_value();
+}
+
 std::optional<CropChoice> choose_crops(const Catalogue& catalogue, const CropsOptions& options,
-                                       const Shared& shared) {
+                                       const garden::Garden* garden) {
   CropChoice choice;
   std::optional<catalogue::FamilyId> family;
   if (!options.family.empty()) {
@@ -183,19 +171,21 @@ std::optional<CropChoice> choose_crops(const Catalogue& catalogue, const CropsOp
   if (!options.host_of.empty() && !keep_hosts(catalogue, options.host_of, choice)) return {};
   if (options.sow_in.empty()) return choice;
   choice.words.clear();
-  if (!keep_sowable(catalogue, options, shared, choice)) return {};
+  if (!keep_sowable(catalogue, options, garden, choice)) return {};
   return choice;
 }
 
-bool say_when(const Catalogue& catalogue, const CropsOptions& options, const Shared& shared,
+bool say_when(const Catalogue& catalogue, const CropsOptions& options, const garden::Garden* garden,
               CropChoice& choice) {
-  const auto place = find_place(catalogue, options, shared);
+  const auto place = find_place(catalogue, options, garden);
   if (!place) return false;
   const Crop& crop = catalogue.crop(choice.crops.front());
-  const bool now = climate::judge_start(crop, place->site, place->week).open();
+  const climate::Outlook outlook = climate::outlook_of(crop, place->site, place->week);
+  choice.climate = place->name;
   choice.column = fmt::format("in {}", calendar::text(place->week));
-  choice.words.push_back(now ? outlook(crop, place->site, place->week) : "not to be started");
-  choice.words.push_back(fmt::format("{}, at {}", open_weeks(crop, *place), place->name));
+  choice.words.push_back(words_of(crop, outlook));
+  choice.words.push_back(fmt::format("{}, at {}", words_of(outlook.open_weeks), place->name));
+  choice.outlooks.push_back(outlook);
   return true;
 }
 

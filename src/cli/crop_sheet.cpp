@@ -8,6 +8,7 @@
 
 #include "aftercrop/catalogue/provenance.h"
 #include "aftercrop/emit/order.h"
+#include "cli/crop_figures.h"
 #include "cli/measures.h"
 
 namespace aftercrop::cli {
@@ -15,7 +16,7 @@ namespace {
 
 using catalogue::Catalogue;
 using catalogue::Crop;
-using catalogue::Range;
+using garden::UnitSystem;
 
 constexpr std::array<std::string_view, 9> kStarts = {"sown in place",
                                                      "set out as a plant",
@@ -40,21 +41,10 @@ std::string row(std::string_view head, std::string_view text) {
   return fmt::format("  {:<15} {}\n", head, text);
 }
 
-std::string range_text(const Range& range, std::string_view unit) {
-  return fmt::format("{} {} ({} to {})", two_digits(range.typical), unit, two_digits(range.low),
-                     two_digits(range.high));
-}
-
 std::string span_text(double low, double high, std::string_view unit) {
   if (low == high) return fmt::format("{:g} {}", low, unit);
   return fmt::format("{:g} to {:g} {}", low, high, unit);
 }
-
-std::string_view yield_unit(const Crop& crop) {
-  return crop.yield_unit == catalogue::YieldUnit::Stems ? "stems/m2" : "kg/m2";
-}
-
-bool gives_food(const Crop& crop) { return crop.yield_unit != catalogue::YieldUnit::None; }
 
 std::string joined(const std::vector<std::string>& words) {
   return fmt::format("{}", fmt::join(words, ", "));
@@ -71,29 +61,30 @@ std::string forms_of(const Catalogue& catalogue, const Crop& crop) {
 }
 
 /// The parts of a mixture, with their shares and seed.
-std::string part_rows(const Catalogue& catalogue, const Crop& crop) {
+std::string part_rows(const Catalogue& catalogue, const Crop& crop, UnitSystem units) {
   std::string text;
   for (const emit::PartSeed& part : emit::mixture_seed(catalogue, crop)) {
-    text += row("part", fmt::format("{:.0f} % {}, {} g/m2 of its seed", 100.0 * part.share,
-                                    catalogue.crop(part.crop).id, two_digits(part.g_per_m2)));
+    text += row("part", fmt::format("{:.0f} % {}, {} of its seed", 100.0 * part.share,
+                                    catalogue.crop(part.crop).id, seed_rate(part.g_per_m2, units)));
   }
   return text;
 }
 
-std::string identity_rows(const Catalogue& catalogue, const Crop& crop) {
+std::string identity_rows(const Catalogue& catalogue, const Crop& crop, UnitSystem units) {
   const catalogue::Family& family = catalogue.family(crop.family);
   const catalogue::BreakGroup& group = catalogue.group(crop.group);
   std::string text = fmt::format("{}: {}, {}\n", crop.id, crop.name, crop.botanical_name);
   if (!crop.also.empty()) text += row("also", joined(crop.also));
   text += row("kind", crop.kind);
   if (crop.form_of.known()) text += row("form of", catalogue.crop(crop.form_of).id);
-  text += part_rows(catalogue, crop);
+  text += part_rows(catalogue, crop, units);
   const std::string forms = forms_of(catalogue, crop);
   if (!forms.empty()) text += row("forms", forms);
   text += row("family", fmt::format("{} ({})", family.name, family.trade_name));
   const catalogue::Break& free = crop.is_cover() ? group.cover : group.crop;
-  text += row("break", fmt::format("at least {}, better {}, seasons without {}", free.min, free.rec,
-                                   group.label));
+  const std::string seasons =
+      fmt::format("at least {}, better {}, seasons without {}", free.min, free.rec, group.label);
+  text += row("break", free.rec > 0 ? seasons : "none asked for after " + group.label);
   return text;
 }
 
@@ -103,23 +94,23 @@ std::string when_rows(const CropChoice& choice) {
   return row(choice.column, choice.words[0]) + row("open", choice.words[1]);
 }
 
-std::string growing_rows(const Crop& crop) {
+std::string growing_rows(const Crop& crop, UnitSystem units) {
   std::string text = row("start", word(crop.start, kStarts));
   if (crop.plug_weeks.high > 0.0) {
     text += row("under cover",
                 span_text(crop.plug_weeks.low, crop.plug_weeks.high, "weeks before planting out"));
   }
   if (crop.in_row_cm > 0.0) {
-    text += row("spacing", fmt::format("{:g} cm in the row, {:g} cm between rows, {:g} cm deep",
-                                       crop.in_row_cm, crop.between_row_cm, crop.depth_cm));
+    text += row("spacing", spacing_words(crop, units));
   }
   if (crop.days_max > 0.0) {
-    text += row("to harvest", span_text(crop.days_min, crop.days_max,
-                                        crop.days_from_transplanting ? "days from planting out"
-                                                                     : "days from sowing"));
+    text += row(
+        crop.is_cover() ? "to flower" : "to harvest",
+        span_text(crop.days_min, crop.days_max,
+                  crop.days_from_transplanting ? "days from planting out" : "days from sowing"));
   }
   if (gives_food(crop)) {
-    text += row("yield", range_text(crop.yield_per_m2, yield_unit(crop)));
+    text += row("yield", yield_range(crop, units));
     text += row("harvest",
                 fmt::format("{}, {}", word(crop.harvest_mode, kHarvests),
                             span_text(crop.harvest_weeks_min, crop.harvest_weeks_max, "weeks")));
@@ -127,21 +118,18 @@ std::string growing_rows(const Crop& crop) {
   return text;
 }
 
-std::string climate_rows(const Crop& crop) {
-  std::string text = row(
-      "frost", fmt::format("{}; killed at {:g} C", word(crop.hardiness, kHardiness), crop.kill_c));
-  text += row("temperature", fmt::format("soil {:g} C to come up, air {:g} to {:g} C to grow well",
-                                         crop.soil_min_c, crop.growth_min_c, crop.growth_max_c));
+std::string climate_rows(const Crop& crop, UnitSystem units) {
+  std::string text = row("frost", fmt::format("{}; killed at {}", word(crop.hardiness, kHardiness),
+                                              temperature_text(crop.kill_c, units)));
+  text += row("temperature", temperature_words(crop, units));
   return text;
 }
 
-std::string nitrogen_rows(const Crop& crop) {
+std::string nitrogen_rows(const Crop& crop, UnitSystem units) {
   std::string text = row("feeder", word(crop.feeder, kFeeders));
   const catalogue::NitrogenFigures& nitrogen = crop.nitrogen;
   if (nitrogen.uptake_kg_ha > 0.0) {
-    text += row("nitrogen",
-                fmt::format("takes up {:.0f} kg/ha at {:g} t/ha; {:g} kg leave with a t",
-                            nitrogen.uptake_kg_ha, nitrogen.yield_t_ha, nitrogen.harvest_kg_per_t));
+    text += row("nitrogen", uptake_words(nitrogen, units));
   }
   if (nitrogen.fixation_share > 0.0) {
     text += row("fixes", fmt::format("about {:.0f} % of its nitrogen on a lean soil",
@@ -150,12 +138,12 @@ std::string nitrogen_rows(const Crop& crop) {
   return text;
 }
 
-std::string cover_rows(const Crop& crop) {
+std::string cover_rows(const Crop& crop, UnitSystem units) {
   if (!crop.cover) return {};
   const catalogue::CoverFigures& cover = *crop.cover;
-  std::string text = row("seed", fmt::format("{} g/m2", two_digits(cover.seed_g_m2)));
+  std::string text = row("seed", seed_rate(cover.seed_g_m2, units));
   text += row("stand", fmt::format("useful after {} weeks of growth", cover.weeks_to_stand));
-  text += row("top growth", range_text(cover.biomass_t_ha, "t dry matter/ha"));
+  text += row("top growth", growth_range(cover, units));
   text += row("its nitrogen",
               fmt::format("{} % in leaf, {} % in flower, {} % ripe", two_digits(cover.n_pct[0]),
                           two_digits(cover.n_pct[1]), two_digits(cover.n_pct[2])));
@@ -180,55 +168,19 @@ std::string cited(const catalogue::Citation& source) {
   return plain ? source.text : fmt::format("{} [{}]", source.text, source.grade);
 }
 
-std::string cited_under(const Crop& crop, std::string_view topic) {
-  std::string text;
-  for (const catalogue::Citation& source : crop.sources) {
-    if (source.topic != topic) continue;
-    text += text.empty() ? cited(source) : "; " + cited(source);
-  }
-  return text;
-}
-
-/// Every group of figures with who says so, groups of one source together; then what else the row
-/// cites.
 std::string source_rows(const Crop& crop) {
-  std::vector<std::pair<std::string, std::string>> rows;  // figures, who says so
-  std::vector<std::string_view> told;
-  const auto add = [&](std::string_view figures, const std::string& who) {
-    const auto same =
-        std::find_if(rows.begin(), rows.end(), [&](const auto& row) { return row.second == who; });
-    if (same == rows.end()) {
-      rows.emplace_back(figures, who);
-    } else {
-      same->first += fmt::format(", {}", figures);
-    }
-  };
-  for (const catalogue::FigureGroup& group : catalogue::figure_groups(crop)) {
-    const catalogue::Citation* first = catalogue::source_of(crop.sources, group.topic);
-    told.push_back(first == nullptr ? group.topic : std::string_view(first->topic));
-    add(group.name, cited_under(crop, told.back()));
-  }
-  for (const catalogue::Citation& source : crop.sources) {
-    if (std::find(told.begin(), told.end(), source.topic) != told.end()) continue;
-    told.push_back(source.topic);
-    add(source.topic, cited_under(crop, source.topic));
-  }
   std::string text = "  sources\n";
-  for (const auto& [figures, who] : rows) text += fmt::format("    {}: {}\n", figures, who);
-  return text;
-}
-
-std::string typical_yield(const Crop& crop) {
-  if (crop.is_cover()) {
-    return fmt::format("{} t/ha dry", two_digits(crop.cover->biomass_t_ha.typical));
+  for (const catalogue::Attribution& row : catalogue::attributions(crop)) {
+    std::vector<std::string> who;
+    for (const catalogue::Citation& source : row.sources) who.push_back(cited(source));
+    text += fmt::format("    {}: {}\n", row.figures, fmt::join(who, "; "));
   }
-  if (!gives_food(crop)) return "-";
-  return fmt::format("{} {}", two_digits(crop.yield_per_m2.typical), yield_unit(crop));
+  return text;
 }
 
 }  // namespace
 
-std::string crop_table(const Catalogue& catalogue, const CropChoice& choice) {
+std::string crop_table(const Catalogue& catalogue, const CropChoice& choice, UnitSystem units) {
   std::size_t ids = 2;
   std::size_t names = 4;
   for (const catalogue::CropId id : choice.crops) {
@@ -242,15 +194,15 @@ std::string crop_table(const Catalogue& catalogue, const CropChoice& choice) {
     const Crop& crop = catalogue.crop(choice.crops[i]);
     text += fmt::format("{:<{}}  {:<{}}  {:<16}  {:<6}  {}\n", crop.id, ids, crop.name, names,
                         catalogue.family(crop.family).name, word(crop.feeder, kFeeders),
-                        choice.column.empty() ? typical_yield(crop) : choice.words[i]);
+                        choice.column.empty() ? typical_yield(crop, units) : choice.words[i]);
   }
   return text;
 }
 
-std::string crop_sheet(const Catalogue& catalogue, const CropChoice& choice) {
+std::string crop_sheet(const Catalogue& catalogue, const CropChoice& choice, UnitSystem units) {
   const Crop& crop = catalogue.crop(choice.crops.front());
-  return identity_rows(catalogue, crop) + when_rows(choice) + growing_rows(crop) +
-         climate_rows(crop) + nitrogen_rows(crop) + cover_rows(crop) +
+  return identity_rows(catalogue, crop, units) + when_rows(choice) + growing_rows(crop, units) +
+         climate_rows(crop, units) + nitrogen_rows(crop, units) + cover_rows(crop, units) +
          caution_rows(catalogue, crop) + source_rows(crop);
 }
 

@@ -1,5 +1,4 @@
 #include "aftercrop/emit/json.h"
-#include "aftercrop/load/load.h"
 #include "aftercrop/load/names.h"
 #include "cli/commands.h"
 #include "cli/crop_choice.h"
@@ -22,10 +21,14 @@ std::optional<CropChoice> one(const Catalogue& catalogue, const std::string& nam
   const auto id = load::find_crop(name, catalogue, {}, told);
   print_findings(stderr, told, shared);
   if (!id) return {};
-  return CropChoice{{*id}, {}, {}};
+  CropChoice choice;
+  choice.crops.push_back(*id);
+  return choice;
 }
 
-ExitCode show(const Catalogue& catalogue, const CropsOptions& options, const Shared& shared) {
+/// `garden` = whose climate and units count; may be null.
+ExitCode show(const Catalogue& catalogue, const garden::Garden* garden, const CropsOptions& options,
+              const Shared& shared) {
   if (options.summary) {
     print(stdout,
           shared.format == Format::Json ? emit::summary_json(catalogue) : crop_summary(catalogue));
@@ -33,31 +36,41 @@ ExitCode show(const Catalogue& catalogue, const CropsOptions& options, const Sha
   }
   const bool single = !options.id.empty();
   auto choice =
-      single ? one(catalogue, options.id, shared) : choose_crops(catalogue, options, shared);
+      single ? one(catalogue, options.id, shared) : choose_crops(catalogue, options, garden);
   if (!choice) return ExitCode::Unusable;
   const bool asks_when = single && !options.sow_in.empty();
-  if (asks_when && !say_when(catalogue, options, shared, *choice)) return ExitCode::Unusable;
+  if (asks_when && !say_when(catalogue, options, garden, *choice)) return ExitCode::Unusable;
   if (shared.format == Format::Json) {
-    print(stdout, emit::crops_json(catalogue, choice->crops));
-  } else {
-    print(stdout, single ? crop_sheet(catalogue, *choice) : crop_table(catalogue, *choice));
+    print(stdout, emit::crops_json(catalogue, choice->crops, {choice->climate, choice->outlooks}));
+    return ExitCode::Fine;
   }
+  const auto units = garden == nullptr ? garden::UnitSystem::Metric : garden->units;
+  print(stdout,
+        single ? crop_sheet(catalogue, *choice, units) : crop_table(catalogue, *choice, units));
   return ExitCode::Fine;
 }
 
 }  // namespace
 
 ExitCode run_crops(const CropsOptions& options, const Shared& shared) {
+  if (!week_is_clear(options)) return ExitCode::Unusable;
+  diagnostic::Diagnostics told;
+  if (!options.garden.empty()) {
+    const auto loaded = open_garden(options.garden, shared, told);
+    if (!loaded) print_findings(stderr, told, shared);
+    if (!loaded) return ExitCode::Unusable;
+    return show(loaded->catalogue, &loaded->garden, options, shared);
+  }
   // Without rows of the user's own the embedded ones are shown as they lie: no copy, and no more
   // of them than is asked for.
   if (shared.crops.empty()) {
     const bool all = options.summary || !options.host_of.empty() || !options.sow_in.empty();
-    return show(all ? load::embedded_catalogue() : load::embedded_crops(), options, shared);
+    return show(all ? load::embedded_catalogue() : load::embedded_crops(), nullptr, options,
+                shared);
   }
-  diagnostic::Diagnostics told;
   const auto catalogue = open_catalogue(shared, told);
   print_findings(stderr, told, shared);
-  return catalogue ? show(*catalogue, options, shared) : ExitCode::Unusable;
+  return catalogue ? show(*catalogue, nullptr, options, shared) : ExitCode::Unusable;
 }
 
 }  // namespace aftercrop::cli

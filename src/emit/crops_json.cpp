@@ -114,6 +114,28 @@ void put_climate(Json& row, const Crop& crop) {
   row["support"] = text_or_null(crop.support);
 }
 
+Json week_or_null(const std::optional<calendar::Week>& week) {
+  return week ? Json(calendar::text(*week)) : Json();
+}
+
+Json asked_part(const std::string& climate, const climate::Outlook& outlook) {
+  Json out = Json::object();
+  out["week"] = calendar::text(outlook.start);
+  out["climate"] = text_value(climate);
+  out["open"] = outlook.open;
+  out["harvest_from"] = week_or_null(outlook.harvest);
+  out["useful_from"] = week_or_null(outlook.useful);
+  out["killed_by_frost"] = week_or_null(outlook.killed);
+  out["open_weeks"] = Json::array();
+  for (const calendar::WeekSpan& span : outlook.open_weeks) {
+    Json row = Json::object();
+    row["from"] = calendar::text(span.first);
+    row["to"] = calendar::text(span.past - calendar::Weeks(1));
+    out["open_weeks"].push_back(row);
+  }
+  return out;
+}
+
 Json crop_row(const Crop& crop, const catalogue::Catalogue& catalogue) {
   Json row = Json::object();
   row["id"] = text_value(crop.id);
@@ -163,11 +185,13 @@ Json crop_row(const Crop& crop, const catalogue::Catalogue& catalogue) {
 }  // namespace
 
 std::string crops_json(const catalogue::Catalogue& catalogue,
-                       const std::vector<catalogue::CropId>& crops) {
+                       const std::vector<catalogue::CropId>& crops, const AskedWeek& asked) {
   Json out = Json::object();
   out["crops"] = Json::array();
-  for (const catalogue::CropId id : crops) {
-    out["crops"].push_back(crop_row(catalogue.crop(id), catalogue));
+  for (std::size_t i = 0; i < crops.size(); ++i) {
+    Json row = crop_row(catalogue.crop(crops[i]), catalogue);
+    if (!asked.outlooks.empty()) row["asked"] = asked_part(asked.climate, asked.outlooks[i]);
+    out["crops"].push_back(std::move(row));
   }
   return document(out);
 }

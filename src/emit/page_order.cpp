@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "aftercrop/catalogue/provenance.h"
 #include "emit/calendar_rows.h"
 #include "emit/markup.h"
 #include "emit/page_parts.h"
@@ -32,7 +33,8 @@ std::string finding_item(const diagnostic::Diagnostic& finding) {
   for (const std::string& reference : finding.references) {
     out += fmt::format("<p class=\"source\">{}</p>", markup(reference));
   }
-  return out + fmt::format("<p class=\"source\">rule: {}</p></li>\n", markup(finding.id));
+  return out +
+         fmt::format("<p class=\"source\">rule <code>{}</code></p></li>\n", markup(finding.id));
 }
 
 /// Every section of the garden has one, on this page or on another.
@@ -41,9 +43,14 @@ bool has_sheet(const PageContext& page, const std::string& bed) {
                      [&](const garden::Bed& row) { return row.name == bed; });
 }
 
-std::string citation_item(const catalogue::Citation& citation) {
-  return fmt::format("<li>{}: {} <small>{}</small></li>\n", markup(citation.topic),
-                     markup(citation.text), markup(citation.grade));
+std::string source_item(const catalogue::Attribution& row) {
+  std::string who;
+  for (const catalogue::Citation& one : row.sources) {
+    who += fmt::format("{}{}", who.empty() ? "" : "; ", markup(one.text));
+    const bool plain = one.grade.empty() || one.text == one.grade;
+    if (!plain) who += fmt::format(" <small>({})</small>", markup(one.grade));
+  }
+  return fmt::format("<li>{}: {}</li>\n", markup(row.figures), who);
 }
 
 }  // namespace
@@ -90,7 +97,7 @@ std::string sources_section(const PageContext& page) {
     const catalogue::Crop& crop = page.input.catalogue.crop(id);
     out += fmt::format("<details id=\"crop{}\"><summary>{}</summary><ul>\n", id.place(),
                        markup(crop.name));
-    for (const catalogue::Citation& citation : crop.sources) out += citation_item(citation);
+    for (const catalogue::Attribution& row : catalogue::attributions(crop)) out += source_item(row);
     out += "</ul></details>\n";
   }
   return out + "</section>\n";

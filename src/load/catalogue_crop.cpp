@@ -180,7 +180,7 @@ void read_words_and_figures(const RowFields& row, Crop& crop, CatalogueBuild& bu
   read_crop_cautions(row, crop, build);
   read_resistance(row, "resistant", crop.resistant, build);
   read_resistance(row, "tolerant", crop.tolerant, build);
-  read_row_source(row, build, crop.sources);
+  read_crop_source(row, crop, build);
 }
 
 /// A form of a crop: the crop's own row but for what the form says. Its id is crop-form.

@@ -37,5 +37,8 @@ void read_crop_growing(const RowFields& fields, catalogue::Crop& crop,
 void read_crop_nitrogen(const RowFields& fields, catalogue::Crop& crop,
                         diagnostic::Diagnostics& out);
 void read_cover(const RowFields& fields, catalogue::Crop& crop, diagnostic::Diagnostics& out);
+/// `source:`, after the figures: in a file of the user's own, what a row changes gets its source,
+/// the file and line where it names none.
+void read_crop_source(const RowFields& row, catalogue::Crop& crop, CatalogueBuild& build);
 
 }  // namespace aftercrop::load

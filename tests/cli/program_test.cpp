@@ -97,7 +97,7 @@ const Row kRows[] = {
     {"crops --host-of clubrot", 2, "did you mean \"clubroot\"?"},
     {"crops --sow-in 2027-W36", 2, "needs --garden"},
     {"crops --sow-in soon --garden garden.yaml", 2, "neither a week (2027-W36) nor a day"},
-    {"crops --garden garden.yaml", 2, "--sow-in"},
+    {"crops tomato --garden nowhere.yaml", 2, "nowhere.yaml"},
     {"crops --sow-in 2027-W20 --garden nowhere.yaml", 2, "nowhere.yaml"},
     {"crops rye-vetch", 0, "50 % hairy-vetch"},
     {"crops faba", 0, "faba-overwintering"},
@@ -161,6 +161,39 @@ TEST_CASE("program: one crop in a week of a garden, and when it may be started a
   CHECK(holds(winter.out, "in 2027-W01     not to be started"));
   CHECK(holds(winter.out, "  open            2027-W"));
   CHECK(bench.run("crops tomato --sow-in 2027-W23").code == 2);
+}
+
+TEST_CASE("program: crops in a week, for other programs") {
+  const Bench bench;
+  bench.put("garden.yaml", kGarden);
+  const Run one = bench.run("crops tomato --sow-in 2027-W23 --garden garden.yaml --format json");
+  CHECK(one.code == 0);
+  CHECK(holds(one.out, "\"week\": \"2027-W23\""));
+  CHECK(holds(one.out, "\"open\": true"));
+  CHECK(holds(one.out, "\"harvest_from\": \"2027-W"));
+  CHECK(holds(one.out, "\"open_weeks\""));
+  const Run covers =
+      bench.run("crops --cover --sow-in 2027-W36 --garden garden.yaml --format json");
+  CHECK(holds(covers.out, "\"useful_from\": \"2027-W"));
+  CHECK_FALSE(holds(bench.run("crops tomato --format json").out, "\"asked\""));
+}
+
+TEST_CASE("program: crops in the units of a garden") {
+  const Bench bench;
+  bench.put("garden.yaml", std::string(kGarden) + "units: us\n");
+  const Run tomato = bench.run("crops tomato --garden garden.yaml");
+  CHECK(tomato.code == 0);
+  for (const char* unit :
+       {" lb/ft2 (", " in in the row", " F", " lb/acre at ", " lb leave with a ton"}) {
+    CAPTURE(std::string(unit));
+    CHECK(holds(tomato.out, unit));
+  }
+  for (const char* unit : {"kg", " cm", " C\n", "/ha"}) {
+    CAPTURE(std::string(unit));
+    CHECK_FALSE(holds(tomato.out.substr(0, tomato.out.find("  sources")), unit));
+  }
+  CHECK(holds(bench.run("crops rye --garden garden.yaml").out, " oz/100 ft2"));
+  CHECK(holds(bench.run("crops --cover --garden garden.yaml").out, "ton/acre dry"));
 }
 
 TEST_CASE("program: a file of own rows with three mistakes is told all three, with ways out") {

@@ -5,6 +5,7 @@
 #include <fstream>
 #include <iterator>
 
+#include "aftercrop/catalogue/provenance.h"
 #include "load/catalogue_files.h"
 #include "load/packed_tree.h"
 #include "support/reading.h"
@@ -37,6 +38,17 @@ const Crop& crop(const Catalogue& rows, const char* id) {
   const auto found = rows.find_crop(id);
   REQUIRE_MESSAGE(found, id);
   return rows.crop(*found);
+}
+
+/// All that is cited for the figures of a topic.
+std::string said_of(const Crop& crop, const char* topic) {
+  const catalogue::Citation* first = catalogue::source_of(crop.sources, topic);
+  if (first == nullptr) return "";
+  std::string text;
+  for (const catalogue::Citation& one : crop.sources) {
+    if (one.topic == first->topic) text += (text.empty() ? "" : "; ") + one.text;
+  }
+  return text;
 }
 
 /// The same rows with the same citations: nothing was lost between text and program.
@@ -129,7 +141,10 @@ TEST_CASE("catalogue files: a known id changes single keys and keeps the rest") 
   CHECK(changed.family == before.family);
   CHECK(changed.group == before.group);
   CHECK(changed.nitrogen.uptake_kg_ha == before.nitrogen.uptake_kg_ha);
-  CHECK(changed.sources.size() == before.sources.size() + 1);
+  CHECK(said_of(changed, "yield") == "own records 2020 to 2026");
+  CHECK(said_of(changed, "frost") == "own records 2020 to 2026");
+  CHECK(said_of(changed, "days") == said_of(before, "days"));
+  CHECK(said_of(changed, "harvest") == said_of(before, "harvest"));
   CHECK(loaded.rows->crops.size() == load::embedded_catalogue().crops.size());
 }
 
@@ -151,7 +166,32 @@ TEST_CASE("catalogue files: a row like another gives only what differs, and shar
   REQUIRE(blight);
   CHECK(loaded.rows->pathogen(*blight).host(*id) != nullptr);
   CHECK(loaded.rows->break_between(*id, *loaded.rows->find_crop("potato"), false).rec == 3);
-  CHECK(fresh.sources.back().text == "as given in my.yaml");
+  CHECK(said_of(fresh, "days") == "as given in my.yaml, line 3");
+  CHECK(said_of(fresh, "yield") == said_of(crop(load::embedded_catalogue(), "tomato"), "yield"));
+}
+
+TEST_CASE("catalogue files: what a row changes in part is told beside the source of the rest") {
+  const Loaded loaded = over_base(
+      "crops:\n"
+      "  - id: rye\n"
+      "    temperature: {base_c: 1}\n"
+      "    cover: {n_pct: {vegetative: 3.1}, windows: [{from: {last-frost: -8}, to: {first-frost: "
+      "2}}], regrowth: low}\n"
+      "    source: {temperature: trial of 2025}\n"
+      "  - {id: carrot, days: {least: 60, most: 80}, feeder: medium}\n");
+  CHECK(loaded.lines() == "");
+  REQUIRE(loaded.rows);
+  const Crop& rye = crop(*loaded.rows, "rye");
+  const Crop& before = crop(load::embedded_catalogue(), "rye");
+  CHECK(said_of(rye, "temperature") == "trial of 2025");
+  const std::string own = "as given in my.yaml, line 2";
+  CHECK(said_of(rye, "nitrogen") == own + "; " + said_of(before, "nitrogen"));
+  CHECK(said_of(rye, "windows") == own);
+  CHECK(said_of(rye, "stand") == own + "; " + said_of(before, "stand"));
+  CHECK(said_of(rye, "biomass") == said_of(before, "biomass"));
+  const Crop& carrot = crop(*loaded.rows, "carrot");
+  CHECK(said_of(carrot, "days") == "as given in my.yaml, line 6");
+  CHECK(said_of(carrot, "feeder") == "as given in my.yaml, line 6");
 }
 
 TEST_CASE("catalogue files: a new family, its crop, and a disease of it") {

@@ -232,6 +232,9 @@ def check_outputs():
             fail(f"plan that was written: {one}")
         for one in mistakes(schema("output-crops"), json.loads(run("crops", "--summary", "--format", "json")[1])):
             fail(f"summary: {one}")
+        asked = run("crops", "--cover", "--sow-in", "2027-W36", "--garden", garden, "--format", "json")[1]
+        for one in mistakes(schema("output-crops"), json.loads(asked)):
+            fail(f"crops in a week: {one}")
         code, _, told = run("new", os.path.join(folder, "fresh"))
         fresh = os.path.join(folder, "fresh", "garden.yaml")
         with open(fresh) as file:

@@ -28,6 +28,16 @@ struct FigureGroup {
 [[nodiscard]] const Citation* source_of(const std::vector<Citation>& sources,
                                         std::string_view topic);
 
+/// Groups of figures that rest on the same sources.
+struct Attribution {
+  std::string figures;  ///< "days to harvest, killing cold"
+  std::vector<Citation> sources;
+};
+
+/// Every group of figures of a crop with who says so, then what else its row cites under the words
+/// of its topics.
+[[nodiscard]] std::vector<Attribution> attributions(const Crop& crop);
+
 /// Rows of a table, and their figures by the grade of the first source that they name.
 struct Tally {
   std::string table;

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "aftercrop/catalogue/catalogue.h"
+#include "aftercrop/climate/outlook.h"
 #include "aftercrop/diagnostic/diagnostic.h"
 #include "aftercrop/explain/changes.h"
 #include "aftercrop/garden/garden.h"
@@ -39,8 +40,16 @@ namespace aftercrop::emit {
 /// Rows of each table of the catalogue, and their figures by grade.
 [[nodiscard]] std::string summary_json(const catalogue::Catalogue& catalogue);
 
-/// Rows of the catalogue as they were read, each with its sources.
+/// What comes of crops in a week that was asked for.
+struct AskedWeek {
+  std::string climate;                     ///< its name
+  std::vector<climate::Outlook> outlooks;  ///< one a crop; empty = nothing was asked
+};
+
+/// Rows of the catalogue as they were read, each with its sources and, where a week was asked for,
+/// what comes of it then.
 [[nodiscard]] std::string crops_json(const catalogue::Catalogue& catalogue,
-                                     const std::vector<catalogue::CropId>& crops);
+                                     const std::vector<catalogue::CropId>& crops,
+                                     const AskedWeek& asked = {});
 
 }  // namespace aftercrop::emit

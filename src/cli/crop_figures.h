@@ -1,0 +1,40 @@
+#pragma once
+
+#include <string>
+
+#include "aftercrop/catalogue/crop.h"
+#include "aftercrop/garden/garden.h"
+
+// Figures of a crop as they are said, in metric or US units.
+namespace aftercrop::cli {
+
+/// It is grown to be harvested.
+[[nodiscard]] bool gives_food(const catalogue::Crop& crop);
+
+/// "4 kg/m2", "0.82 lb/ft2"; of a cover "5 t/ha dry", "2.2 ton/acre dry"; "-" for the rest.
+[[nodiscard]] std::string typical_yield(const catalogue::Crop& crop, garden::UnitSystem units);
+
+/// "4 kg/m2 (2.5 to 7)".
+[[nodiscard]] std::string yield_range(const catalogue::Crop& crop, garden::UnitSystem units);
+
+/// "45 cm in the row, 60 cm between rows, 1 cm deep".
+[[nodiscard]] std::string spacing_words(const catalogue::Crop& crop, garden::UnitSystem units);
+
+/// "10 C", "50 F".
+[[nodiscard]] std::string temperature_text(double celsius, garden::UnitSystem units);
+
+/// "soil 10 C to come up, air 10 to 30 C to grow well".
+[[nodiscard]] std::string temperature_words(const catalogue::Crop& crop, garden::UnitSystem units);
+
+/// "takes up 200 kg/ha at 60 t/ha; 2 kg leave with a t"; short tons in US units.
+[[nodiscard]] std::string uptake_words(const catalogue::NitrogenFigures& nitrogen,
+                                       garden::UnitSystem units);
+
+/// "12 g/m2", "3.9 oz/100 ft2".
+[[nodiscard]] std::string seed_rate(double g_per_m2, garden::UnitSystem units);
+
+/// "5 t dry matter/ha (3 to 8)".
+[[nodiscard]] std::string growth_range(const catalogue::CoverFigures& cover,
+                                       garden::UnitSystem units);
+
+}  // namespace aftercrop::cli
