@@ -6,6 +6,7 @@
 #include "aftercrop/diagnostic/render.h"
 #include "diagnostic/text.h"
 #include "emit/calendar_rows.h"
+#include "emit/ending_words.h"
 
 namespace aftercrop::emit {
 namespace {
@@ -53,7 +54,7 @@ std::string stand_text(const garden::Planting& planting, const catalogue::Catalo
     out += fmt::format(", harvest {} to {}", planting.harvest->first.text(),
                        planting.harvest->past.plus_days(-1).text());
   }
-  return out + fmt::format(" ({})", catalogue::name(planting.ending));
+  return out + fmt::format("; {}", ending_words(planting.ending));
 }
 
 void add_beds(std::string& out, const CalendarInput& input) {

@@ -7,6 +7,7 @@
 #include "diagnostic/text.h"
 #include "emit/amounts.h"
 #include "emit/bed_time_picture.h"
+#include "emit/ending_words.h"
 #include "emit/explain_rows.h"
 
 namespace aftercrop::emit {
@@ -75,9 +76,9 @@ void add_stand(std::string& out, const Explained& explained, int width) {
     out += "No crop stands there.\n";
   } else {
     const garden::Planting& stand = *told.stands;
-    out += fmt::format("{} stands there from {} to {} ({}).\n",
+    out += fmt::format("{} stands there from {} to {}; {}.\n",
                        printable(explained.catalogue.crop(stand.crop).name), stand.from.text(),
-                       stand.to.text(), catalogue::name(stand.ending));
+                       stand.to.text(), ending_words(stand.ending));
   }
   out += "\nWhy\n";
   for (const explain::Reason& reason : told.reasons) {

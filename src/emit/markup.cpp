@@ -13,6 +13,20 @@ namespace {
 constexpr std::array<std::string_view, 12> kMonths = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                                       "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
 
+/// Pairs of backticks as code.
+std::string code_markup(const std::string& text) {
+  std::string out;
+  std::size_t at = 0;
+  for (;;) {
+    const std::size_t open = text.find('`', at);
+    const std::size_t close = open == std::string::npos ? open : text.find('`', open + 1);
+    if (close == std::string::npos) return out + text.substr(at);
+    out +=
+        text.substr(at, open - at) + "<code>" + text.substr(open + 1, close - open - 1) + "</code>";
+    at = close + 1;
+  }
+}
+
 }  // namespace
 
 std::string markup(std::string_view text) {
@@ -53,7 +67,7 @@ std::string prose_markup(std::string_view sentence) {
       spoken += sentence[at++];
     }
   }
-  return markup(spoken);
+  return code_markup(markup(spoken));
 }
 
 std::string name_markup(std::string_view name) { return "<bdi>" + markup(name) + "</bdi>"; }

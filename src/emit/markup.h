@@ -13,7 +13,8 @@ namespace aftercrop::emit {
 /// control characters are visible.
 [[nodiscard]] std::string markup(std::string_view text);
 
-/// The same for sentences of ours: a day in them is said as people do ("24 May 2027").
+/// The same for sentences of ours: a day in them is said as people do ("24 May 2027"),
+/// what stands in backticks is code.
 [[nodiscard]] std::string prose_markup(std::string_view sentence);
 
 /// The same, kept from turning the direction of what stands beside it.

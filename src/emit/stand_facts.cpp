@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "emit/amounts.h"
+#include "emit/ending_words.h"
 #include "emit/explain_rows.h"
 #include "emit/markup.h"
 #include "emit/page_parts.h"
@@ -24,18 +25,6 @@ class Facts {
  private:
   std::string text_;
 };
-
-std::string_view ending_words(catalogue::Ending ending) {
-  static constexpr std::array<std::string_view, 8> kWords = {"lifted with its roots",
-                                                             "cut off, its roots stay",
-                                                             "cut down as mulch, its roots stay",
-                                                             "chopped and dug in",
-                                                             "mown as mulch",
-                                                             "killed under a tarp",
-                                                             "killed by frost, lies as mulch",
-                                                             "lost"};
-  return kWords[static_cast<std::size_t>(ending)];
-}
 
 std::string forecrop(const PageContext& page, const StandView& stand) {
   if (stand.previous == nullptr) return "nothing on record";
@@ -78,19 +67,25 @@ std::string nitrogen(const PageContext& page, const StandView& stand) {
   return out;
 }
 
-/// Loads of what this crop is prone to, as it starts.
+/// Loads of what this crop is prone to, as it starts: the low ones by name alone.
 std::string diseases(const PageContext& page, const BedStands& bed, const StandView& stand) {
   if (stand.line == nullptr || bed.account == nullptr) return {};
-  std::string out;
+  std::string high;
+  std::string low;
   for (std::size_t i = 0; i < bed.account->tracked.size(); ++i) {
     if (i >= stand.line->before.loads.size() || i >= stand.line->stand.loads.size()) break;
     const double load = stand.line->before.loads[i].central;
     if (!stand.line->stand.loads[i].prone || load <= 0.0) continue;
     const catalogue::Pathogen& pathogen = page.input.catalogue.pathogen(bed.account->tracked[i]);
-    out += fmt::format("{}{} {} of the damage threshold", out.empty() ? "" : "; ",
-                       markup(pathogen.name), two_digits(load));
+    if (load < pathogen.advise_at) {
+      low += (low.empty() ? "low: " : ", ") + markup(pathogen.name);
+      continue;
+    }
+    high += fmt::format("{}{}: {:.0f} % of what does damage", high.empty() ? "" : "; ",
+                        markup(pathogen.name), 100.0 * load);
   }
-  return out.empty() ? "nothing known here that it is prone to" : out;
+  if (high.empty() && low.empty()) return "nothing known here that it is prone to";
+  return high + (high.empty() || low.empty() ? "" : "; ") + low;
 }
 
 std::string partners(const PageContext& page, const StandView& stand) {

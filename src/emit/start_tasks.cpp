@@ -35,7 +35,10 @@ std::string stock_text(const Stock& stock, garden::UnitSystem units) {
   if (stock.unit == "g") {
     const std::string mass = mass_text(stock.amount / 1000.0, units);
     if (stock.seeds < 1.0) return fmt::format("{} of {}", mass, stock.what);
-    return fmt::format("{} of {} (about {} seeds)", mass, stock.what, two_digits(stock.seeds));
+    const std::string seeds =
+        stock.seeds < 10.0 ? fmt::format("{:.0f}", stock.seeds) : two_digits(stock.seeds);
+    return fmt::format("{} of {} (about {} seed{})", mass, stock.what, seeds,
+                       seeds == "1" ? "" : "s");
   }
   return fmt::format("{:.0f} {}", stock.amount, stock.what);
 }

@@ -50,7 +50,7 @@ void tell_wants(const Standing& standing, const CropStands& same_crop, std::vect
     if (from_here < kLeastShare * all[i].asked || from_here <= 0.0) continue;
     const garden::WantUnit unit = all[i].want->unit;
     out.push_back({Kind::Want,
-                   fmt::format("your want of {}: {} of {} come from here, {:.0f} % are met in all",
+                   fmt::format("your want of {}: {} of {} come from here, the plan meets {:.0f} %",
                                standing.catalogue.crop(all[i].want->crop).name, kAmount, kAmount,
                                100.0 * std::min(1.0, all[i].share())),
                    {{from_here, unit}, {all[i].asked, unit}}});
@@ -90,32 +90,33 @@ void tell_forecrop(const Standing& standing, std::vector<Reason>& out) {
                  {}});
 }
 
-/// Full seasons since the crop's kin stood here.
+/// Full seasons since the crop's kin stood here, where a break is asked for.
 void tell_break(const Standing& standing, std::vector<Reason>& out) {
   const ledger::StandLine& line = standing.line;
   const catalogue::Crop& crop = standing.catalogue.crop(line.stand.spec.crop);
   if (!crop.group.known()) return;
   const catalogue::BreakGroup& group = standing.catalogue.group(crop.group);
-  const int last = std::max<int>(line.before.crop_season[crop.group.place()],
-                                 line.before.cover_season[crop.group.place()]);
-  if (group.crop.rec <= 0) return;
+  const int food = line.before.crop_season[crop.group.place()];
+  const int cover = line.before.cover_season[crop.group.place()];
+  // A cover asks for less after its kin, and after a cover less is asked for.
+  const bool bound = !line.stand.cover && food != ledger::kNeverSeason;
+  const catalogue::Break asked = bound ? group.crop : group.cover;
+  const int last = bound ? food : std::max(food, cover);
   if (last == ledger::kNeverSeason) {
-    if (line.stand.cover) return;
+    if (line.stand.cover || group.crop.rec <= 0) return;
     out.push_back({Kind::Rule,
-                   fmt::format("no {} stood here before, as far as is on record "
-                               "(family-break)",
-                               group.label),
+                   fmt::format("{}: never here before, as far as is on record", group.label),
                    {}});
     return;
   }
   const int between = line.stand.season_as_next - last - 1;
-  if (between < 0) return;
-  out.push_back({Kind::Rule,
-                 fmt::format("{} stood here last in season {}: {} season{} between, {} asked "
-                             "for and {} advised (family-break)",
-                             group.label, last, between, between == 1 ? "" : "s", group.crop.min,
-                             group.crop.rec),
-                 {}});
+  if (between < 0 || asked.rec <= 0) return;
+  out.push_back(
+      {Kind::Rule,
+       fmt::format("{}: last here in season {}, {} season{} between; {} asked for, {} "
+                   "advised",
+                   group.label, last, between, between == 1 ? "" : "s", asked.min, asked.rec),
+       {}});
 }
 
 /// Diseases that were seen here and that the crop is prone to.
@@ -125,10 +126,9 @@ void tell_loads(const Standing& standing, std::vector<Reason>& out) {
     const ledger::Load& load = line.before.loads[i];
     if (!line.stand.loads[i].prone || !load.seen) continue;
     out.push_back({Kind::Rule,
-                   fmt::format("{} is at {:.2f} of what harms it here, refused from 1 "
-                               "(prone-on-infected)",
+                   fmt::format("{}, seen here: at most {:.0f} % of what does damage is left",
                                standing.catalogue.pathogen(standing.tracked[i]).name,
-                               load.cautious * line.stand.loads[i].infection),
+                               100.0 * load.cautious * line.stand.loads[i].infection),
                    {}});
   }
 }

@@ -129,7 +129,7 @@ TEST_CASE("calendar_html: each stand says why it is there, in the words of an ex
   const std::string page = page_of("");
   for (const std::string words :
        {"it stands ahead of sweet corn from 7 Jun 2027", "nitrogen from the air",
-        "a legume whose roots stay in the bed", "stood here before, as far as is on record",
+        "a legume whose roots stay in the bed", "never here before, as far as is on record",
         "it covers the ground as the wet or freezing season begins"}) {
     CAPTURE(words);
     CHECK(page.find(words) != std::string::npos);
