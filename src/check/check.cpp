@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <deque>
 
-#include "aftercrop/garden/mass_text.h"
+#include "aftercrop/garden/measure_text.h"
 #include "aftercrop/ledger/walk.h"
 #include "check/bed_rules.h"
 #include "check/garden_rules.h"
@@ -26,9 +26,13 @@ const ledger::StandLine* related_line(const Told& told, const BedRun& run,
     const ledger::StandLine& earlier = run.lines[back];
     const catalogue::Crop& crop = rows.crop(earlier.stand.spec.crop);
     if (breach.rule == RuleId::FamilyBreak) {
-      if (crop.group.known() && static_cast<int>(crop.group.place()) == breach.detail) {
-        return &earlier;
-      }
+      const auto belongs = [&](const catalogue::Crop& one) {
+        return one.group.known() && static_cast<int>(one.group.place()) == breach.detail;
+      };
+      const bool part = std::any_of(
+          crop.mixture.begin(), crop.mixture.end(),
+          [&](const catalogue::MixturePart& one) { return belongs(rows.crop(one.crop)); });
+      if (belongs(crop) || part) return &earlier;
     } else if (breach.rule == RuleId::HostReturn && breach.detail >= 0) {
       if ((earlier.stand.returns_as_previous >> breach.detail & 1U) != 0U) return &earlier;
     } else if (breach.other.known() && earlier.stand.spec.crop == breach.other) {

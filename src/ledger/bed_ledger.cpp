@@ -162,9 +162,13 @@ void BedLedger::finish_stand(BedState& state, const Stand& stand, nitrogen::Jour
     note(events, state, i, before, LoadEvent::Cause::Kill, stand.spec.crop);
   }
 
-  const std::size_t group = catalogue_->crop(stand.spec.crop).group.place();
+  const catalogue::Crop& crop = catalogue_->crop(stand.spec.crop);
   auto& seasons = stand.cover ? state.cover_season : state.crop_season;
-  seasons[group] = static_cast<std::int16_t>(stand.season_as_previous);
+  seasons[crop.group.place()] = static_cast<std::int16_t>(stand.season_as_previous);
+  for (const catalogue::MixturePart& part : crop.mixture) {
+    seasons[catalogue_->crop(part.crop).group.place()] =
+        static_cast<std::int16_t>(stand.season_as_previous);
+  }
   for (std::size_t row = 0; row < state.return_season.size(); ++row) {
     if ((stand.returns_as_previous >> row & 1U) == 0U) continue;
     state.return_season[row] = static_cast<std::int16_t>(stand.season_as_previous);

@@ -29,19 +29,30 @@ void weigh(const Occasion& occasion, std::size_t group, int last, catalogue::Bre
   out.push_back(breach);
 }
 
+void weigh_group(const Occasion& occasion, catalogue::BreakGroupId id, Breaches& out) {
+  const std::size_t own = id.place();
+  const catalogue::BreakGroup& group = occasion.catalogue().group(id);
+  const bool bound = occasion.clubroot_seen && !group.cover_binds_if_seen.empty();
+  const catalogue::Break with_cover{bound ? group.crop.min : group.cover.min, group.cover.rec};
+  const std::size_t before = out.size();
+  weigh(occasion, own, occasion.before.crop_season[own],
+        occasion.crop().is_cover() ? with_cover : group.crop, out);
+  if (out.size() == before)
+    weigh(occasion, own, occasion.before.cover_season[own], with_cover, out);
+}
+
 void judge(const Occasion& occasion, Breaches& out) {
   const catalogue::Catalogue& rows = occasion.catalogue();
   const catalogue::Crop& crop = occasion.crop();
   if (!crop.group.known()) return;
-  const std::size_t own = crop.group.place();
-  const catalogue::BreakGroup& group = rows.group(crop.group);
-  const bool bound = occasion.clubroot_seen && !group.cover_binds_if_seen.empty();
-  const catalogue::Break with_cover{bound ? group.crop.min : group.cover.min, group.cover.rec};
-  const std::size_t before = out.size();
-  weigh(occasion, own, occasion.before.crop_season[own], crop.is_cover() ? with_cover : group.crop,
-        out);
-  if (out.size() == before)
-    weigh(occasion, own, occasion.before.cover_season[own], with_cover, out);
+  weigh_group(occasion, crop.group, out);
+  for (std::size_t i = 0; i < crop.mixture.size(); ++i) {
+    const catalogue::BreakGroupId group = rows.crop(crop.mixture[i].crop).group;
+    bool told = !group.known() || group == crop.group;
+    for (std::size_t j = 0; j < i; ++j)
+      told = told || rows.crop(crop.mixture[j].crop).group == group;
+    if (!told) weigh_group(occasion, group, out);
+  }
   if (crop.is_cover()) return;
   for (const catalogue::CrossBreak& cross : rows.cross_breaks) {
     const bool here = cross.a == crop.group || cross.b == crop.group;
