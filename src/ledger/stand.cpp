@@ -58,6 +58,25 @@ double soil_factor(const catalogue::Pathogen& pathogen, WeekSpan weeks,
   return factor;
 }
 
+/// Of a cover that is of use by the end of the weeks, or of a part of it: it was so before frost
+/// took it, if it did.
+bool lived(const catalogue::Crop& cover, WeekSpan weeks, const climate::SiteClimate& site) {
+  const auto killed = climate::killed_by_frost(cover, site, weeks);
+  if (!killed) return true;
+  weeks.past = std::min(weeks.past, *killed + Weeks(1));
+  return climate::cover_progress(cover, site, weeks).stand >= 1.0;
+}
+
+/// So was, of a legume or of a mixture, what takes nitrogen from the air.
+bool legumes_lived(const catalogue::Crop& crop, WeekSpan weeks, const BedLedger& ledger) {
+  if (!crop.legume) return true;
+  if (crop.mixture.empty()) return lived(crop, weeks, ledger.site());
+  return std::all_of(crop.mixture.begin(), crop.mixture.end(), [&](const auto& part) {
+    const catalogue::Crop& own = ledger.catalogue().crop(part.crop);
+    return !own.legume || lived(own, weeks, ledger.site());
+  });
+}
+
 }  // namespace
 
 StandSpec spec_of(const garden::Planting& planting) {
@@ -106,7 +125,7 @@ void BedLedger::fill_growth(Stand& stand) const {
     stand.demand = nitrogen::demand_of_cover(crop, growth);
     stand.tops_dry_t_ha = growth.dry_t_ha;
     stand.tops_n_pct = growth.n_pct;
-    stand.useful = stand.progress.stand >= 1.0;
+    stand.useful = stand.progress.stand >= 1.0 && legumes_lived(crop, stand.spec.weeks, *this);
     if (stand.spec.ending == catalogue::Ending::Winterkilled) {
       stand.useful = stand.useful && growth.dry_t_ha >= crop.cover->biomass_t_ha.low;
     }
