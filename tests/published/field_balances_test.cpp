@@ -40,6 +40,11 @@ double sum_of(const ledger::BedAccount& account, Pool pool, const std::vector<Ca
   return sum;
 }
 
+/// What crops took from the soil in these weeks, kg N/ha.
+double taken_up(const ledger::BedAccount& account, const char* from, const char* past) {
+  return sum_of(account, Pool::Crop, {Cause::Uptake}, week(from), week(past));
+}
+
 /// What a residue gave to `mineral` beyond what it took, less the same of a bed without it.
 double released(const ledger::BedAccount& with, const ledger::BedAccount& without, Week from,
                 Week past) {
@@ -97,6 +102,15 @@ void hashemi(support::CheckTable& table) {
   table.holds("on top less", released(on_top, bare, killed, week("2015-06-01")) / tops < by_may);
   table.inside("on top, out by the end of June",
                released(on_top, bare, killed, week("2015-06-29")) / tops, 0.30, 0.55);
+  const auto more = [&](const ledger::BedAccount& faba) {
+    return taken_up(faba, "2015-06-15", "2015-09-21") - taken_up(bare, "2015-06-15", "2015-09-21");
+  };
+  table
+      .inside("fertiliser saved in maize, of each kg of faba, mean of both",
+              0.5 * (more(tilled) + more(on_top)) / tops, 50.0 / 192.0, 50.0 / 67.0)
+      .misses(
+          "0.16: drainage of a wet spring on sandy loam carries off what is released before maize "
+          "wants it");
   table.inside("account closes", gap_of(on_top), 0.0, 1e-9);
 }
 
@@ -104,11 +118,8 @@ void harris(support::CheckTable& table) {
   const auto loaded = field("harris-1990");
   const auto alfalfa = support::account_of(loaded, "alfalfa");
   const auto none = support::account_of(loaded, "none");
-  const auto taken = [](const ledger::BedAccount& account, const char* from, const char* past) {
-    return sum_of(account, Pool::Crop, {Cause::Uptake}, week(from), week(past));
-  };
   const auto more = [&](const char* from, const char* past) {
-    return (taken(alfalfa, from, past) - taken(none, from, past)) / 112.0;
+    return (taken_up(alfalfa, from, past) - taken_up(none, from, past)) / 112.0;
   };
   table.about("E3", 'B', "Harris and Hesterman 1990, Agron. J. 82:129");
   table.inside("first crop, share of the nitrogen", more("1988-05-16", "1988-09-26"), 0.12, 0.30)
@@ -122,10 +133,6 @@ void harris(support::CheckTable& table) {
                1.0 - released(alfalfa, none, week("1988-05-02"), week("1988-09-26")) / 112.0, 0.46,
                0.25);
   table.inside("account closes", gap_of(alfalfa), 0.0, 1e-9);
-}
-
-double taken_up(const ledger::BedAccount& account, const char* from, const char* past) {
-  return sum_of(account, Pool::Crop, {Cause::Uptake}, week(from), week(past));
 }
 
 /// Share of a crop's nitrogen that is above ground, which is what trials weigh.
@@ -143,7 +150,7 @@ void cabbage_after_vetch(support::CheckTable& table) {
   const double above = above_ground(loaded, "cabbage-late");
   const double after_vetch = above * taken_up(vetch, "2002-06-03", "2002-10-28");
   const double after_bare = above * taken_up(bare, "2002-06-03", "2002-10-28");
-  table.about("E4", 'B', "Biol. Agric. Hortic. 25:37 (2007), vetch before white cabbage");
+  table.about("E4", 'B', "Haas, Brand and Puente de la Vega 2007, Biol. Agric. Hortic. 25:37");
   table
       .inside("recovered in shoots of cabbage, by difference", (after_vetch - after_bare) / shoots,
               0.17, 0.37)
