@@ -105,22 +105,20 @@ ChartLine line_of(const ledger::BedAccount& account, const catalogue::Pathogen& 
   return line;
 }
 
-/// The last span that an event carries; empty where none does.
+/// The published ends of the load at the end of the account; empty where they are not known.
 std::string span_text(const ledger::BedAccount& account, std::size_t tracked) {
-  std::string text;
-  for (const ledger::LoadEvent& event : account.load_events) {
-    if (event.tracked != tracked || event.low < 0.0 || event.high <= event.low * 1.01) continue;
-    text = fmt::format(" ({} to {})", two_digits(event.low), two_digits(event.high));
-  }
-  return text;
+  std::vector<Seen> points = loads_of(account, tracked);
+  spread(points);
+  const Span& last = points.back().load;
+  if (last.high <= last.low * 1.01) return {};
+  return fmt::format(" ({} to {})", two_digits(last.low), two_digits(last.high));
 }
 
 std::string words_of(const catalogue::Pathogen& pathogen, double opening, double closing,
                      const std::string& span) {
   return fmt::format(
-      "<li><strong>{}</strong>: {} at the start, {}{} at the end, {} <small>half-life {} to {} "
-      "years; "
-      "breaks of {} to {} years are advised</small></li>\n",
+      "<li><strong>{}</strong>: {} at the start, {}{} at the end, {} <small>without a host half "
+      "is left after {} to {} years; breaks of {} to {} years are advised</small></li>\n",
       markup(pathogen.name), two_digits(opening), two_digits(closing), span,
       markup(load_meaning(pathogen, closing)), two_digits(pathogen.half_life_years.low),
       two_digits(pathogen.half_life_years.high), two_digits(pathogen.break_years.low),
@@ -162,8 +160,8 @@ std::string disease_part(const PageContext& page, const BedStands& bed) {
   std::string out = "<h4>Soil-borne disease</h4>\n";
   if (!chart.lines.empty()) {
     out += "<figure>" + time_chart(chart) +
-           "<figcaption>The line by typical figures, the shade by the published ends of half-life "
-           "and efficacy.</figcaption></figure>\n";
+           "<figcaption>The line by typical figures, the shade by the published ends of how fast "
+           "it falls.</figcaption></figure>\n";
   }
   if (!words.empty()) out += "<ul class=\"loads\">\n" + words + "</ul>\n";
   if (!low.empty()) out += "<p class=\"low\">Low all along: " + low + ".</p>\n";

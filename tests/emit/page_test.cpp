@@ -3,6 +3,8 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
+#include <regex>
+#include <string>
 
 #include "aftercrop/check/check.h"
 #include "emit/bed_time_picture.h"
@@ -135,6 +137,31 @@ TEST_CASE("calendar_html: each stand says why it is there, in the words of an ex
     CHECK(page.find(words) != std::string::npos);
   }
   CHECK(times(page, "<dt>Why here</dt>") == times(page, "<dt>Ends</dt>"));
+}
+
+TEST_CASE("calendar_html: a load at the end lies within the span that stands beside it") {
+  support::Emitted autumn;
+  diagnostic::Diagnostics ignored;
+  REQUIRE(support::fill(
+      autumn, support::kGarden,
+      "plan: broccoli, then a long winter\nplantings:\n"
+      "  - {bed: A, crop: broccoli, from: 2028-07-03, harvest: [2028-09-11, 2028-10-23], to: "
+      "2028-10-23, ending: harvested-cut}\n"
+      "  - {bed: A, crop: rye, from: 2028-10-23, to: 2029-05-21, ending: incorporated}\n",
+      ignored));
+  const ledger::SiteClimates climates(autumn.loaded.garden, autumn.loaded.catalogue);
+  ledger::add_load_spans(autumn.accounts, autumn.loaded.garden, autumn.loaded.catalogue, climates,
+                         autumn.plan);
+  const std::string page = emit::calendar_html({autumn.input(), autumn.accounts, ignored, {}, {}});
+  const std::regex said(R"(([0-9.]+) \(([0-9.]+) to ([0-9.]+)\) at the end)");
+  int loads = 0;
+  for (auto one = std::sregex_iterator(page.begin(), page.end(), said);
+       one != std::sregex_iterator(); ++one, ++loads) {
+    CAPTURE(one->str());
+    CHECK(std::stod((*one)[2]) <= std::stod((*one)[1]));
+    CHECK(std::stod((*one)[1]) <= std::stod((*one)[3]));
+  }
+  CHECK(loads > 0);
 }
 
 TEST_CASE("pictures: a family looks the same on the page, which shows the past too, and alone") {
