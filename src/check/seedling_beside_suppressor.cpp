@@ -7,12 +7,15 @@
 #include <cstdlib>
 #include <set>
 
+#include "aftercrop/garden/measure_text.h"
 #include "check/garden_rules.h"
 
 namespace aftercrop::check {
 namespace {
 
 using garden::RuleId;
+
+constexpr double kApartCm = 30.0;  // between a suppressor and what is sown: common practice
 
 bool suppresses(const catalogue::Crop& crop, const catalogue::Catalogue& rows) {
   static const std::set<std::string> kResidues = {"rye", "sorghum-sudan", "sunflower"};
@@ -73,10 +76,11 @@ void judge_neighbours(const Ground& ground, diagnostic::Diagnostics& out) {
                                            crop.seed_mass_mg, small)
                              : std::string("set out"),
                         tall.name, ground.garden.beds[near].name);
+        const std::string apart = garden::length_text(kApartCm, ground.garden.units);
         finding->help =
-            seed ? fmt::format("leave 30 cm free along {}, sow after {}, or set plants out",
+            seed ? fmt::format("leave {} free along {}, sow after {}, or set plants out", apart,
                                ground.garden.beds[near].name, other->planting->to.text())
-                 : "grown plants mind little; leave 30 cm free";
+                 : "grown plants mind little; leave " + apart + " free";
         finding->source = line.planting->source;
         finding->bed = ground.garden.beds[i].name;
         finding->week = start;
@@ -86,7 +90,7 @@ void judge_neighbours(const Ground& ground, diagnostic::Diagnostics& out) {
             {fmt::format("{} stands in {} until {}", tall.name, ground.garden.beds[near].name,
                          other->planting->to.text()),
              other->planting->source});
-        finding->references = {"30 cm and 5 mg: common practice, laboratory evidence mostly"};
+        finding->references = {"distance and 5 mg: common practice, laboratory evidence mostly"};
         out.add(std::move(*finding));
         break;
       }

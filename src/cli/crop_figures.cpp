@@ -53,7 +53,7 @@ std::string length(double cm, UnitSystem units) {
 }
 
 double degrees(double celsius, UnitSystem units) {
-  return us(units) ? std::round(celsius * 9.0 / 5.0 + 32.0) : celsius;
+  return us(units) ? std::round(units::fahrenheit(celsius)) : celsius;
 }
 
 }  // namespace

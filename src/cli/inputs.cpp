@@ -58,9 +58,15 @@ std::vector<garden::BedId> chosen_beds(const garden::Garden& garden, const std::
   if (name.empty()) return beds;
   beds = garden.find(name);
   if (beds.empty()) {
+    constexpr std::size_t kFew = 12;
     const auto near = load::did_you_mean(name, names);
-    complain(fmt::format("the garden has no bed \"{}\"{}", name,
-                         near ? fmt::format("; did you mean \"{}\"?", *near) : ""));
+    std::string hint;
+    if (names.size() <= kFew) {
+      hint = fmt::format("; its beds are {}", fmt::join(names, ", "));
+    } else if (near) {
+      hint = fmt::format("; did you mean \"{}\"?", *near);
+    }
+    complain(fmt::format("the garden has no bed \"{}\"{}", name, hint));
   }
   return beds;
 }

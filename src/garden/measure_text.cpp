@@ -48,6 +48,14 @@ std::string area_text(double m2, UnitSystem units) {
   return two_digits(m2) + " m2";
 }
 
+std::string temperature_text(double celsius, UnitSystem units) {
+  // + 0.0: never "-0"
+  if (units == UnitSystem::Us) {
+    return fmt::format("{:g} F", std::round(units::fahrenheit(celsius)) + 0.0);
+  }
+  return fmt::format("{:g} C", std::round(celsius) + 0.0);
+}
+
 std::string nitrogen_text(double kg_per_ha, const Bed& bed, UnitSystem units) {
   return mass_text((units::KgNPerHa(kg_per_ha) * bed.area).value(), units);
 }

@@ -94,7 +94,7 @@ std::unique_ptr<Node> parse_yaml(const std::shared_ptr<const diagnostic::SourceF
     YAML::Parser parser(stream);
     const bool any = parser.HandleNextDocument(builder);
     if (!any || (builder.root().is_null() && !found.has_errors())) {
-      found.error("yaml-empty", "the file is empty", lines.start(),
+      found.error("yaml-empty", "nothing is said in the file", lines.start(),
                   "write at least one `key: value` line");
     } else {
       SecondDocument second(lines, found);

@@ -188,9 +188,9 @@ std::vector<Want> read_wants(const Node& node, const WantContext& context, Diagn
   }
   if (wants.shares() > 0) {
     out.note("want-share",
-             fmt::format("{} want{} without an amount: each is what an equal share of the land "
-                         "typically gives",
-                         wants.shares(), wants.shares() == 1 ? "" : "s"),
+             fmt::format("{} without an amount: {} what an equal share of the land typically gives",
+                         wants.shares() == 1 ? "1 want" : fmt::format("{} wants", wants.shares()),
+                         wants.shares() == 1 ? "it is" : "each is"),
              node.source, "add `amount:` for as much as you need");
   }
   if (repeats && context.seasons->years.size() > 1) {

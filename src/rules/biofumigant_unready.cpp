@@ -3,6 +3,7 @@
 // Bad: mustard dug in with seed pods. Good: mustard chopped in at first flower, soil above 10 C.
 #include <fmt/format.h>
 
+#include "aftercrop/garden/measure_text.h"
 #include "rules/table.h"
 
 namespace aftercrop::rules {
@@ -31,7 +32,7 @@ void judge(const Occasion& occasion, Breaches& out) {
   }
 }
 
-std::string_view reason(int detail) {
+std::string reason(int detail, const std::string& warm) {
   switch (static_cast<disease::Unready>(detail)) {
     case disease::Unready::Species:
       return "the species releases little";
@@ -42,7 +43,7 @@ std::string_view reason(int detail) {
     case disease::Unready::NotIncorporated:
       return "it is not mixed into the soil at once";
     case disease::Unready::ColdSoil:
-      return "the soil is below 10 C";
+      return "the soil is below " + warm;
     case disease::Unready::None:
     case disease::Unready::Execution:
       break;
@@ -51,12 +52,14 @@ std::string_view reason(int detail) {
 }
 
 Words describe(const Breach& breach, const Occasion& occasion) {
+  const std::string warm = garden::temperature_text(
+      occasion.catalogue().coefficients.disease.warm_soil_c, occasion.ledger.garden().units);
   Words words;
   words.message =
       fmt::format("{} ends with quality {:.2f} as a biofumigant, {:.2f} asked for: {}",
-                  occasion.crop().name, breach.computed, breach.limit, reason(breach.detail));
-  words.help =
-      "chop it finely at first flower in moist soil above 10 C, mix it in within 20 minutes";
+                  occasion.crop().name, breach.computed, breach.limit, reason(breach.detail, warm));
+  words.help = fmt::format(
+      "chop it finely at first flower in moist soil above {}, mix it in within 20 minutes", warm);
   return words;
 }
 

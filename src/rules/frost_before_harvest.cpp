@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "aftercrop/climate/window.h"
+#include "aftercrop/garden/measure_text.h"
 #include "rules/table.h"
 
 namespace aftercrop::rules {
@@ -37,10 +38,11 @@ Words describe(const Breach& breach, const Occasion& occasion) {
   const climate::FrostModel& frost = occasion.ledger.site().frost();
   const calendar::Date last_day = calendar::monday(occasion.stand.spec.harvest.past).plus_days(-1);
   Words words;
-  words.message = fmt::format(
-      "{} is picked {:.0f} week{} past the frost that ends it ({:.0f} C, {:.0f} % by {})",
-      crop.name, breach.computed, breach.computed == 1 ? "" : "s", crop.kill_c,
-      100.0 * frost.chance_before(last_day, crop.kill_c), last_day.text());
+  words.message =
+      fmt::format("{} is picked {:.0f} week{} past the frost that ends it ({}, {:.0f} % by {})",
+                  crop.name, breach.computed, breach.computed == 1 ? "" : "s",
+                  garden::temperature_text(crop.kill_c, occasion.ledger.garden().units),
+                  100.0 * frost.chance_before(last_day, crop.kill_c), last_day.text());
   words.help = fmt::format("be done by {}, start earlier, or cover it",
                            calendar::monday(breach.other_week).plus_days(6).text());
   return words;

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "aftercrop/climate/window.h"
+#include "aftercrop/garden/measure_text.h"
 #include "rules/table.h"
 
 namespace aftercrop::rules {
@@ -53,10 +54,21 @@ std::string_view reason(int detail) {
   return "outside its window";
 }
 
+/// What was found, and what is allowed where that is not plain.
+std::string figures(const Breach& breach, garden::UnitSystem units) {
+  const std::string_view unit = breach.unit;
+  if (unit == "C" || unit.starts_with("C ")) {
+    return fmt::format("{}, limit {}{}", garden::temperature_text(breach.computed, units),
+                       garden::temperature_text(breach.limit, units), unit.substr(1));
+  }
+  if (breach.limit == 0.0) return fmt::format("{:.0f} {}", breach.computed, unit);
+  return fmt::format("{:.0f}, limit {:.0f} {}", breach.computed, breach.limit, unit);
+}
+
 Words describe(const Breach& breach, const Occasion& occasion) {
   Words words;
-  words.message = fmt::format("{} started {} ({:.0f}, limit {:.0f} {})", occasion.crop().name,
-                              reason(breach.detail), breach.computed, breach.limit, breach.unit);
+  words.message = fmt::format("{} started {} ({})", occasion.crop().name, reason(breach.detail),
+                              figures(breach, occasion.ledger.garden().units));
   const climate::SiteClimate& site = occasion.ledger.site();
   const calendar::Week start = occasion.stand.spec.weeks.first;
   for (int i = 1; i <= kSearchWeeks; ++i) {

@@ -22,6 +22,9 @@ namespace aftercrop::garden {
 /// "3.0 m2"; "32 ft2".
 [[nodiscard]] std::string area_text(double m2, UnitSystem units);
 
+/// In whole degrees: "10 C"; "50 F".
+[[nodiscard]] std::string temperature_text(double celsius, UnitSystem units);
+
 /// What a density of nitrogen, kg/ha, is for the whole of a bed: "28 g", "1.0 oz".
 [[nodiscard]] std::string nitrogen_text(double kg_per_ha, const Bed& bed, UnitSystem units);
 

@@ -12,4 +12,6 @@ inline constexpr double kKgPerOunce = kKgPerPound / 16.0;
 inline constexpr double kKgPerShortTon = 2000.0 * kKgPerPound;
 inline constexpr double kLitresPerGallon = 3.785411784;
 
+[[nodiscard]] constexpr double fahrenheit(double celsius) { return celsius * 9.0 / 5.0 + 32.0; }
+
 }  // namespace aftercrop::units
