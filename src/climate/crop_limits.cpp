@@ -30,6 +30,19 @@ WindowVerdict judge_onion(const SiteClimate& site, Week start, double threshold)
   return {OutOfWindow::TooLate, before, threshold, "h"};
 }
 
+// Flowers, pods and tubers that do not set make no harvest.
+WindowVerdict judge_setting(const Crop& crop, const SiteClimate& site, Week harvest) {
+  if (!crop.setting) return {};
+  const WeekWeather& then = site.at(harvest - Weeks(crop.setting->weeks));
+  if (then.tmin_c > crop.setting->night_c) {
+    return {OutOfWindow::TooHot, then.tmin_c, crop.setting->night_c, "C at night"};
+  }
+  if (then.tmax_c > crop.setting->day_c) {
+    return {OutOfWindow::TooHot, then.tmax_c, crop.setting->day_c, "C by day"};
+  }
+  return {};
+}
+
 // Spinach bolts in long days: some weeks of them are let pass before harvest, more in a cool
 // lengthening spring than after midsummer.
 WindowVerdict judge_spinach(const SiteClimate& site, WeekSpan growth) {
@@ -64,11 +77,7 @@ WindowVerdict judge_crop_limits(const Crop& crop, const SiteClimate& site, WeekS
   if (is(crop, "lettuce") && harvest.air_c > k.lettuce_heat_c) {
     return {OutOfWindow::TooHot, harvest.air_c, k.lettuce_heat_c, "C"};
   }
-  const double night = site.at(growth.past - Weeks(static_cast<int>(k.fruiting_weeks))).tmin_c;
-  if ((is(crop, "tomato") || is(crop, "pepper")) && night > k.fruit_set_night_c) {
-    return {OutOfWindow::TooHot, night, k.fruit_set_night_c, "C at night"};
-  }
-  return {};
+  return judge_setting(crop, site, growth.past);
 }
 
 }  // namespace aftercrop::climate

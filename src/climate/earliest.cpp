@@ -21,11 +21,31 @@ bool needs_warm_soil(const Crop& crop) {
   return crop.start != Start::Transplant && crop.start != Start::Slip;
 }
 
+constexpr int kTuberDays = 120;  // a tuber waits as long as the soil is cold
+
+// What goes into the ground without leaves.
+bool buried(const Crop& crop) {
+  return crop.start == Start::Sow || crop.start == Start::Either || crop.start == Start::Tuber ||
+         crop.start == Start::Set;
+}
+
+// Days from the start until a shoot shows, with the soil of each week on the way; not tested = the
+// usual days. Until then no frost harms it.
 int days_hidden(const Crop& crop, const SiteClimate& site, Week week) {
+  if (!buried(crop)) return 0;
   const catalogue::SiteCoefficients& k = site.coefficients();
-  const auto tested = emergence_days(crop.id, site.at(week).soil5_c, k.emergence);
-  const double days = tested.value_or(k.start.emergence_days);
-  return static_cast<int>(std::min(days, k.start.emergence_days_most.value));
+  const int most =
+      crop.start == Start::Tuber ? kTuberDays : static_cast<int>(k.start.emergence_days_most);
+  double shown = 0.0;
+  for (int days = 0; days < most; days += 7, ++week) {
+    const auto tested = emergence_rate(crop.id, site.at(week).soil5_c, k.emergence);
+    const double rate = tested.value_or(1.0 / k.start.emergence_days);
+    if (shown + 7.0 * rate >= 1.0) {
+      return std::min(most, days + static_cast<int>((1.0 - shown) / rate));
+    }
+    shown += 7.0 * rate;
+  }
+  return most;
 }
 
 // Soil for seed: over the minimum in spring, because the model's spring soil runs warm; less, down
@@ -71,8 +91,7 @@ WindowVerdict judge_earliest(const Crop& crop, const SiteClimate& site, Week sta
   const bool spring = frost.in_spring_half(middle);
   const EarliestRule rule = earliest_rule(crop.sowing_class, k.earliest);
   const bool tender = crop.sowing_class >= SowingClass::Tender;
-  const bool buried = crop.start == Start::Sow || crop.start == Start::Either;
-  const Date shows = middle.plus_days(tender && buried ? days_hidden(crop, site, start) : 0);
+  const Date shows = middle.plus_days(days_hidden(crop, site, start));
   const auto since_last = frost.days_since_last(shows);
   if (spring && since_last && frost.in_spring_half(shows)) {
     const double since = *since_last;
@@ -82,7 +101,10 @@ WindowVerdict judge_earliest(const Crop& crop, const SiteClimate& site, Week sta
     if (tender && since < rule.days_from_last_frost) {
       return {OutOfWindow::TooEarly, since, rule.days_from_last_frost, "days from last frost"};
     }
-    const double chance = frost.chance_after(shows, rule.hurts_seedling_c);
+    // Seedlings bear more than old plants; the shoots of a tuber do not.
+    const double hurts = crop.start == Start::Tuber ? std::max(rule.hurts_seedling_c, crop.kill_c)
+                                                    : rule.hurts_seedling_c;
+    const double chance = frost.chance_after(shows, hurts);
     if (chance > rule.risk) {
       return {OutOfWindow::TooEarly, 100.0 * chance, 100.0 * rule.risk, "% frost to come"};
     }

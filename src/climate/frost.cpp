@@ -21,6 +21,19 @@ double interpolate(const Nodes& xs, const Nodes& ys, double x) {
   return ys.back();
 }
 
+// A record of 18 to 20 years in which every winter froze says that about one in twenty may not.
+constexpr double kMostYears = 0.95;
+
+// The mean of the lowest minimum of each year: below the mean minimum of its month by a number of
+// standard deviations of that month's days.
+double lowest_of_year(const catalogue::ClimateNormals& normals, double deviations) {
+  double lowest = normals.tmin_c[0] - deviations * normals.sd_c[0];
+  for (std::size_t m = 1; m < 12; ++m) {
+    lowest = std::min(lowest, normals.tmin_c[m] - deviations * normals.sd_c[m]);
+  }
+  return lowest;
+}
+
 }  // namespace
 
 double normal_below(double z) { return 0.5 * std::erfc(-z / std::sqrt(2.0)); }
@@ -47,6 +60,7 @@ FrostModel::FrostModel(const catalogue::ClimateNormals& normals, const Curves& c
       warmest_day_(static_cast<int>(curves.warmest_day())),
       spring_days_(static_cast<int>(days_forward(coldest_day_, warmest_day_))) {
   for (int j = 1; j <= 365; ++j) tmin_[static_cast<std::size_t>(j)] = curves.tmin_at(j);
+  lowest_c_ = lowest_of_year(normals, coefficients.frost.coldest_night_sd);
   find_dates(normals, coefficients.frost.curve_at_frost_c);
   const double midwinter = normals.latitude < 0.0 ? 15.0 + kSouthShift : 15.0;
   if (last_) {
@@ -73,12 +87,15 @@ void FrostModel::find_dates(const catalogue::ClimateNormals& normals, double cur
   if (last_) {
     last_offset_c_ = curve(static_cast<int>(std::lround(*last_)));
     first_offset_c_ = curve(static_cast<int>(std::lround(*first_)));
+    const double share = std::clamp(normals.frost_years, 0.5, kMostYears);
+    lowest_c_ = std::min(lowest_c_, -winter_spread_c_ * normal_quantile(share));
     return;
   }
   // Frost-free in the median year: the offset that gives 0 C the known share of years.
   const double share = std::clamp(normals.frost_years, 0.02, 0.45);
   const double seldom = curve(coldest_day_) + winter_spread_c_ * normal_quantile(share);
   last_offset_c_ = first_offset_c_ = std::min(curve_at_frost_c, seldom);
+  lowest_c_ = std::max(lowest_c_, -winter_spread_c_ * normal_quantile(share));
 }
 
 double FrostModel::curve(int day) const {
@@ -101,22 +118,38 @@ std::optional<double> FrostModel::crossing(int from, int days, double level_c, d
   return std::nullopt;
 }
 
+// What the mean minimum is when the median night at `outside_c` is reached. Two points are known:
+// 0 C on the frost date, and the lowest night of the year about its coldest day. Near the frost
+// date a night that is colder by a degree comes as the mean falls by one; towards mid-winter the
+// nights that may still bring it add up, and the mean has to fall by less.
+std::optional<double> FrostModel::level(double outside_c, double offset_c) const {
+  const double coldest = curve(coldest_day_);
+  const double fall = offset_c - coldest;
+  if (outside_c >= 0.0 || fall <= 0.0 || -lowest_c_ <= fall) {
+    const double plain = outside_c + offset_c;
+    return coldest > plain ? std::nullopt : std::optional<double>(plain);
+  }
+  const double share = outside_c / lowest_c_;
+  if (share >= 1.0) return std::nullopt;
+  return offset_c - fall * (1.0 - std::pow(1.0 - share, -lowest_c_ / fall));
+}
+
 std::optional<double> FrostModel::last_day(double killing_c) const {
   const double outside = killing_c - gain_c_;
   if (outside == 0.0) return last_;
-  const double level = outside + last_offset_c_;
-  if (curve(coldest_day_) > level) return std::nullopt;
-  const auto day = crossing(coldest_day_, spring_days_, level, last_.value_or(coldest_day_));
-  return day ? day : std::optional<double>(warmest_day_);
+  const auto mean = level(outside, last_offset_c_);
+  if (!mean) return std::nullopt;
+  const auto day = crossing(coldest_day_, spring_days_, *mean, last_.value_or(coldest_day_));
+  return day ? day : std::optional<double>(outside < 0.0 ? coldest_day_ : warmest_day_);
 }
 
 std::optional<double> FrostModel::first_day(double killing_c) const {
   const double outside = killing_c - gain_c_;
   if (outside == 0.0) return first_;
-  const double level = outside + first_offset_c_;
-  if (curve(coldest_day_) > level) return std::nullopt;
-  const auto day = crossing(warmest_day_, 365 - spring_days_, level, first_.value_or(coldest_day_));
-  return day ? day : std::optional<double>(warmest_day_);
+  const auto mean = level(outside, first_offset_c_);
+  if (!mean) return std::nullopt;
+  const auto day = crossing(warmest_day_, 365 - spring_days_, *mean, first_.value_or(coldest_day_));
+  return day ? day : std::optional<double>(outside < 0.0 ? coldest_day_ : warmest_day_);
 }
 
 std::optional<double> FrostModel::last_day_at(double killing_c, double chance) const {
@@ -132,8 +165,7 @@ std::optional<double> FrostModel::first_day_at(double killing_c, double chance) 
 }
 
 double FrostModel::chance_in_winter(double killing_c) const {
-  const double level = killing_c - gain_c_ + first_offset_c_;
-  return share_of_years_ * normal_below((level - curve(coldest_day_)) / winter_spread_c_);
+  return normal_below((killing_c - gain_c_ - lowest_c_) / winter_spread_c_);
 }
 
 double FrostModel::chance_after(calendar::Date day, double killing_c) const {

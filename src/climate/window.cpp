@@ -69,17 +69,19 @@ WindowVerdict judge_heat(const Crop& crop, const SiteClimate& site, WeekSpan gro
   return {};
 }
 
-// What is picked in a few weeks is to have its average harvest before the cold, tender crops
-// earlier still. Where picking goes on for long, frost takes only its end.
+// What is picked in a few weeks is to have its average harvest before the cold. Where picking goes
+// on for long, frost takes only its end. A grower wants that in most years: tender crops that are
+// picked soon have the trade's fortnight before the median frost, others most of the years.
 WindowVerdict judge_frost_end(const Crop& crop, const SiteClimate& site, WeekSpan growth) {
   const catalogue::WinterCoefficients& k = figures(site);
-  const auto deadline = harvest_deadline(crop, site, growth.past, k.death_risk);
-  if (!deadline) return {};
   const int least = std::max(1, crop.harvest_weeks_min);
   const bool soon = least < k.short_harvest_weeks;
-  const bool tender = crop.sowing_class >= catalogue::SowingClass::Tender;
+  const bool ahead = soon && crop.sowing_class >= catalogue::SowingClass::Tender;
+  const double risk = ahead ? k.death_risk.value : k.harvest_risk.value;
+  const auto deadline = harvest_deadline(crop, site, growth.past, risk);
+  if (!deadline) return {};
   const int average = (least + std::max(least, crop.harvest_weeks_max) + 1) / 2;
-  const int harvest = soon ? average + (tender ? static_cast<int>(k.tender_weeks) : 0) : least;
+  const int harvest = soon ? average + (ahead ? static_cast<int>(k.tender_weeks) : 0) : least;
   const int needed = growth.length().count() + harvest;
   const int there_are = (*deadline - growth.first).count() + 1;
   if (needed <= there_are) return {};

@@ -30,6 +30,7 @@ const CoefficientKeys<catalogue::WaterCoefficients> kWater = {
     {"under_plants", &catalogue::WaterCoefficients::under_plants}};
 const CoefficientKeys<catalogue::FrostCoefficients> kFrost = {
     {"curve_at_frost_c", &catalogue::FrostCoefficients::curve_at_frost_c},
+    {"coldest_night_sd", &catalogue::FrostCoefficients::coldest_night_sd},
     {"winter_spread_c", &catalogue::FrostCoefficients::winter_spread_c},
     {"greatest_shift_c", &catalogue::FrostCoefficients::greatest_shift_c},
     {"date_scale_days", &catalogue::FrostCoefficients::date_scale_days},
@@ -70,6 +71,7 @@ const CoefficientKeys<catalogue::MaturityCoefficients> kMaturity = {
     {"regrowth_least_c", &catalogue::MaturityCoefficients::regrowth_least_c}};
 const CoefficientKeys<catalogue::WinterCoefficients> kWinter = {
     {"death_risk", &catalogue::WinterCoefficients::death_risk},
+    {"harvest_risk", &catalogue::WinterCoefficients::harvest_risk},
     {"rest_c", &catalogue::WinterCoefficients::rest_c},
     {"no_rest_c", &catalogue::WinterCoefficients::no_rest_c},
     {"established", &catalogue::WinterCoefficients::established},
@@ -98,8 +100,6 @@ const CoefficientKeys<catalogue::CropLimitCoefficients> kLimits = {
     {"spinach_h", &catalogue::CropLimitCoefficients::spinach_h},
     {"spinach_weeks_rising", &catalogue::CropLimitCoefficients::spinach_weeks_rising},
     {"spinach_weeks_falling", &catalogue::CropLimitCoefficients::spinach_weeks_falling},
-    {"fruit_set_night_c", &catalogue::CropLimitCoefficients::fruit_set_night_c},
-    {"fruiting_weeks", &catalogue::CropLimitCoefficients::fruiting_weeks},
     {"lettuce_heat_c", &catalogue::CropLimitCoefficients::lettuce_heat_c}};
 
 constexpr Limits kPlain{-1e4, 1e4};

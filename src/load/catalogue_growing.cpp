@@ -98,6 +98,16 @@ void read_yield(const RowFields& row, Crop& crop, Diagnostics& out) {
   row.number("smallest_stand_m2", crop.smallest_stand_m2, {0.05, 100});
 }
 
+void read_setting(const Node& node, Crop& crop, Diagnostics& out) {
+  const RowFields fields(node, "setting", {"weeks", "night_c", "day_c"}, out);
+  fields.need({"weeks"});
+  catalogue::Setting limits;
+  fields.whole("weeks", limits.weeks, {1, 20});
+  fields.number("night_c", limits.night_c, {5, 40});
+  fields.number("day_c", limits.day_c, {15, 50});
+  crop.setting = limits;
+}
+
 void read_hardiness(const RowFields& row, Crop& crop, Diagnostics& out) {
   if (const Node* node = row.get("hardiness")) {
     const RowFields fields(*node, "hardiness", {"class", "sowing_class", "kill_c"}, out);
@@ -107,7 +117,8 @@ void read_hardiness(const RowFields& row, Crop& crop, Diagnostics& out) {
   }
   if (const Node* node = row.get("temperature")) {
     const RowFields fields(*node, "temperature",
-                           {"base_c", "cap_c", "soil_min_c", "spring_min_c", "growth_c"}, out);
+                           {"base_c", "cap_c", "soil_min_c", "spring_min_c", "growth_c", "setting"},
+                           out);
     fields.number("base_c", crop.base_c, {-2, 20});
     fields.number("cap_c", crop.cap_c, {15, 45});
     fields.number("soil_min_c", crop.soil_min_c, {0, 25});
@@ -117,6 +128,7 @@ void read_hardiness(const RowFields& row, Crop& crop, Diagnostics& out) {
       crop.spring_min_c = least;
     }
     fields.pair("growth_c", crop.growth_min_c, crop.growth_max_c, {0, 45});
+    if (const Node* setting = fields.get("setting")) read_setting(*setting, crop, out);
   }
   if (const Node* node = row.get("life")) {
     const RowFields fields(*node, "life", {"cycle", "years", "overwinters"}, out);

@@ -263,6 +263,11 @@ void check_seasons(support::CheckTable& table) {
                1.0);
     table.near(what + "risk", *frost.last_day_at(rule.hurts_seedling_c, rule.risk), day(row.risk),
                1.0);
+    if (row.sowing_class == SowingClass::Hardy) {
+      table.misses(
+          "cold nights go on for longer than the mean minimum tells: the year's lowest night is "
+          "known");
+    }
     std::size_t week = 3;
     while (soil[week] < row.soil_min + 2.0) ++week;
     table.near(what + "soil", 7.0 * static_cast<double>(week) + 1.0, day(row.soil), 1.0);

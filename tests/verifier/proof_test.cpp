@@ -61,7 +61,7 @@ const Case& breaks() {
       "  - {beds: [B], length: 5 m, width: 1 m, soil: loam, organic_matter: 4 %, ph: 6.5}\n"
       "wants:\n"
       "  - {crop: potato, amount: 6 m2, harvest: [07-01, 10-10], years: each}\n"
-      "  - {crop: tomato, amount: 6 m2, harvest: [07-01, 10-10], years: each, weight: 2}\n");
+      "  - {crop: tomato, amount: 7 m2, harvest: [07-01, 10-10], years: each, weight: 2}\n");
   return kCase;
 }
 

@@ -59,6 +59,13 @@ struct MixturePart {
   double share = 0.0;  ///< of the ground cover, 0..1; the shares of a mixture add up to 1
 };
 
+/// The heat above which flowers or tubers do not set.
+struct Setting {
+  int weeks = 0;          ///< before the first harvest
+  double night_c = 99.0;  ///< weekly mean minimum
+  double day_c = 99.0;    ///< weekly mean maximum
+};
+
 /// One crop or cover crop. Yields: fresh kg (or stems) per m2 of bed, whole harvest of a planting.
 struct Crop {
   std::string id;
@@ -98,6 +105,7 @@ struct Crop {
   std::optional<double> spring_min_c;
   double growth_min_c = 4.0;  ///< weekly mean air for good growth
   double growth_max_c = 24.0;
+  std::optional<Setting> setting;
   bool overwinters = false;  ///< stands through winter by design
   LifeCycle life_cycle = LifeCycle::Annual;
   int productive_years = 1;

@@ -46,6 +46,7 @@ struct WaterCoefficients {
 /// Frost dates from curves of the mean minimum.
 struct FrostCoefficients {
   Coefficient curve_at_frost_c;  ///< mean minimum on the median frost date
+  Coefficient coldest_night_sd;  ///< of the year under the mean minimum of its month
   Coefficient winter_spread_c;   ///< of the yearly lowest minimum between years
   Coefficient greatest_shift_c;  ///< of borrowed normals towards the grower's frost dates
   Coefficient

@@ -42,10 +42,11 @@ struct MaturityCoefficients {
 
 /// What a stand must be to pass the cold, and when it must end.
 struct WinterCoefficients {
-  Coefficient death_risk;   ///< of a killing night that is taken
-  Coefficient rest_c;       ///< coldest week below which growth rests
-  Coefficient no_rest_c;    ///< coldest week above which nothing rests
-  Coefficient established;  ///< made before the coldest week
+  Coefficient death_risk;    ///< of a killing night that is taken
+  Coefficient harvest_risk;  ///< of a killing night before the shortest harvest is over
+  Coefficient rest_c;        ///< coldest week below which growth rests
+  Coefficient no_rest_c;     ///< coldest week above which nothing rests
+  Coefficient established;   ///< made before the coldest week
   Coefficient onion_degree_days;
   Coefficient early_days;  ///< that a winter crop may differ from its catalogue days
   Coefficient late_days;
@@ -77,8 +78,6 @@ struct CropLimitCoefficients {
   Coefficient spinach_h;              ///< spinach bolts above
   Coefficient spinach_weeks_rising;   ///< of longer days that are let pass in spring
   Coefficient spinach_weeks_falling;  ///< and after midsummer
-  Coefficient fruit_set_night_c;      ///< tomato and pepper set no fruit in warmer nights
-  Coefficient fruiting_weeks;         ///< from flower to first fruit
   Coefficient lettuce_heat_c;         ///< heads are refused in a warmer week of harvest
 };
 

@@ -39,6 +39,8 @@ class FrostModel {
   /// Mean minimum on the median frost date: what the curve stands above the frost.
   [[nodiscard]] double last_offset_c() const { return last_offset_c_; }
   [[nodiscard]] double first_offset_c() const { return first_offset_c_; }
+  /// The lowest night of the middle year in the open, C: that of which hardiness zones tell.
+  [[nodiscard]] double lowest_c() const { return lowest_c_; }
   /// False where fewer than half of the years have a frost in the open.
   [[nodiscard]] bool has_frost() const { return last_.has_value(); }
 
@@ -72,6 +74,7 @@ class FrostModel {
  private:
   void find_dates(const catalogue::ClimateNormals& normals, double curve_at_frost_c);
   [[nodiscard]] double curve(int day) const;
+  [[nodiscard]] std::optional<double> level(double outside_c, double offset_c) const;
   [[nodiscard]] double spring_days_after(double median, calendar::Date day) const;
   [[nodiscard]] std::optional<double> crossing(int from, int days, double level_c,
                                                double near) const;
@@ -79,6 +82,7 @@ class FrostModel {
   std::array<double, 366> tmin_{};  ///< mean minimum in the open of day 1..365
   double gain_c_;
   double winter_spread_c_;
+  double lowest_c_ = 0.0;
   double share_of_years_ = 1.0;
   int coldest_day_;
   int warmest_day_;
