@@ -88,13 +88,19 @@ std::vector<Found> Pricing::search_all(const Prices& prices, const Effort& effor
                                        const std::vector<char>& asked) {
   std::vector<Found> found(classes_->size());
   const std::vector<std::vector<double>> profits = profits_of_kinds(prices);
+  std::atomic<bool> gave_up = false;
   for_each_class([&](std::size_t g) {
     if (!asked.empty() && asked[g] == 0) return;
+    if (gave_up || (late_ && late_())) {
+      gave_up = true;
+      return;
+    }
     Effort mine = effort;
     if (!known.empty()) mine.known = known[g];
     found[g] = search_paths((*classes_)[g], *objective_, profits[kind_[g]], completions_[g], mine);
   });
   for (const Found& one : found) labels_ += one.labels;
+  if (gave_up) found.clear();
   return found;
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <atomic>
+#include <functional>
 #include <memory>
 #include <vector>
 
@@ -16,6 +17,9 @@ class Pricing {
   /// Both must outlive it.
   Pricing(const std::vector<BedClass>& classes, const Objective& objective);
 
+  /// `search_all` gives up once this says so; may be asked by two threads at once.
+  void give_up_when(std::function<bool()> late) { late_ = std::move(late); }
+
   [[nodiscard]] Found search(std::size_t bed_class, const Prices& prices, const Effort& effort);
   /// The same, starting from fees of the last prices but leaving them as they are: may run beside
   /// others.
@@ -23,7 +27,7 @@ class Pricing {
                                    const Effort& effort) const;
   /// Every class that is asked for, two at a time; results by class, so that the order of arrival
   /// changes nothing. Classes that are not asked for find nothing. `known` = what each class is
-  /// known to earn at these prices; empty = nothing.
+  /// known to earn at these prices; empty = nothing. Finds nothing at all where it gave up.
   [[nodiscard]] std::vector<Found> search_all(const Prices& prices, const Effort& effort,
                                               const std::vector<double>& known = {},
                                               const std::vector<char>& asked = {});
@@ -46,6 +50,7 @@ class Pricing {
   template <class Work>
   void for_each_class(const Work& work) const;
 
+  std::function<bool()> late_;
   const std::vector<BedClass>* classes_;
   const Objective* objective_;
   std::vector<std::unique_ptr<Relaxed>> relaxed_;  ///< one a kind

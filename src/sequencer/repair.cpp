@@ -5,7 +5,6 @@
 namespace aftercrop::sequencer {
 namespace {
 
-constexpr int kFillWidth = 8;
 constexpr double kAboveGuide = 0.15;  // share of the worth: prices leave open what to choose
 constexpr int kRepairSteps = 4;       // of the fees: they start from the last prices
 constexpr std::size_t kTried = 6;
@@ -75,7 +74,7 @@ bool lower_where_too_much(const Path& path, Prices& prices) {
 }
 
 Assignment fill(const std::vector<BedClass>& classes, Pricing& pricing, const Objective& objective,
-                const Prices& guide) {
+                const Prices& guide, const Effort& effort) {
   Assignment plan;
   std::size_t beds = 0;
   for (const BedClass& one : classes) beds += one.beds.size();
@@ -85,13 +84,13 @@ Assignment fill(const std::vector<BedClass>& classes, Pricing& pricing, const Ob
   for (std::size_t g = 0; g < classes.size(); ++g) {
     for (const garden::BedId bed : classes[g].beds) {
       Prices prices = totals.marginal(objective);
-      for (std::size_t s = 0; s < prices.supply.size(); ++s) {
+      for (std::size_t s = 0; s < guide.supply.size(); ++s) {
         const double worth = prices.supply[s];
         prices.supply[s] = std::min(worth, guide.supply[s] + kAboveGuide * worth);
       }
       prices.work = guide.work;
       plan.bed_class[bed.place()] = g;
-      std::vector<Path> found = pricing.search(g, prices, {kFillWidth, 1, kRepairSteps}).paths;
+      std::vector<Path> found = pricing.search(g, prices, effort).paths;
       if (!found.empty()) plan.paths[bed.place()] = std::move(found.front());
       totals.add(plan.paths[bed.place()]);
     }

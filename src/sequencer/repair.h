@@ -37,10 +37,12 @@ bool lower_where_too_much(const Path& path, Prices& prices);
 /// Worth and costs of an assignment, work included.
 [[nodiscard]] Value value_of(const Assignment& assignment, const Objective& objective);
 
-/// A plan for a garden too large for whole paths out of fractions: bed by bed the best path at the
-/// guide's prices, as long as what it brings is still wanted.
+/// A plan without whole paths out of fractions, for a large garden or to begin with: bed by bed the
+/// best path at the guide's prices, as long as what it brings is still wanted. Without a guide wants
+/// pay what they are worth.
 [[nodiscard]] Assignment fill(const std::vector<BedClass>& classes, Pricing& pricing,
-                              const Objective& objective, const Prices& guide);
+                              const Objective& objective, const Prices& guide,
+                              const Effort& effort);
 
 /// One round of repair: bed by bed the path is taken out and the best one for what is then still
 /// wanted put in its place, kept only if the whole is worth more. True if anything got better.

@@ -21,6 +21,8 @@ constexpr int kRepairWidths[] = {16, 48};
 constexpr std::size_t kPathsAClass = 4;
 constexpr int kPriceSteps = 12;  // subgradient steps of the multipliers in a price round
 constexpr int kBoundSteps = 60;  // and at the prices of the descent
+constexpr Effort kFirstEffort = {2, 1, 0};
+constexpr Effort kFillEffort = {8, 1, 4};
 constexpr int kDescentSteps = 300;
 constexpr int kRoundings = 12;  // rounds of rows for whole beds
 constexpr int kBoundWidths[] = {8, 64};
@@ -46,27 +48,38 @@ class Driver {
         classes_(bed_classes(garden, catalogue, climates, objective_)),
         pricing_(classes_, objective_),
         master_(objective_, classes_, all_beds(1.0, 1)),
-        dive_(master_, pricing_, classes_, objective_, [this] { return enough(); }) {}
+        dive_(master_, pricing_, classes_, objective_, [this] { return enough(); }) {
+    pricing_.give_up_when([this] { return late(1.0); });
+  }
 
   Outcome run() {
-    // prices -> paths -> prices ... until the prices stand, of a large garden first those of a
-    // sample of its beds; then dive for whole paths; then open
-    // some beds and dive again, until the gap or the time is reached
+    // a first plan, bed by bed; prices -> paths -> prices ... until the prices stand, of a large
+    // garden those of a sample of its beds; then dive for whole paths; then open some beds and fill
+    // them again, until the gap or the time is reached
+    Assignment plan = fill(classes_, pricing_, objective_, {}, kFirstEffort);
+    better_of(plan, earlier_assignment(*garden_, classes_, objective_));
+    say("first plan", plan);
     const bool large = classes_.size() > 2 * kSample;
     if (large) {
       price_sample();
     } else {
+      for (std::size_t bed = 0; bed < plan.paths.size(); ++bed) {
+        master_.add({plan.bed_class[bed], plan.paths[bed]});
+      }
       start_columns(master_, {});
       price_columns(master_, {}, std::size(kWidths));
       round_wants();
       ceiling_ = master_.value();
     }
     tighten_bound();
-    Assignment plan =
-        large ? fill(classes_, pricing_, objective_, best_prices_) : dive_.from_scratch({}, draw_);
-    const auto earlier = earlier_assignment(*garden_, classes_, objective_);
-    if (earlier && earlier->value >= plan.value) plan = *earlier;
-    say("whole paths", plan);
+    if (!enough()) {
+      // Worth more once repaired than a first plan that is ahead of it before.
+      Assignment other = large ? fill(classes_, pricing_, objective_, best_prices_, kFillEffort)
+                               : dive_.from_scratch({}, draw_);
+      say("whole paths", other);
+      repair_all(other);
+      better_of(plan, std::move(other));
+    }
     repair_all(plan);
     shake_all(plan);
     return finish(plan);
@@ -77,14 +90,23 @@ class Driver {
     return std::chrono::duration<double>(Clock::now() - began_).count();
   }
 
+  [[nodiscard]] bool interrupted() const { return stop_->interrupted && stop_->interrupted(); }
+  [[nodiscard]] bool late(double share) const {
+    return interrupted() || seconds() >= share * stop_->within_seconds;
+  }
+
   [[nodiscard]] bool enough(double share = 1.0) {
-    if (stop_->interrupted && stop_->interrupted()) {
+    if (!late(share)) return false;
+    if (interrupted()) {
       stopped_by_ = "interrupt";
-      return true;
+    } else if (share >= 1.0) {
+      stopped_by_ = "time";
     }
-    if (seconds() < share * stop_->within_seconds) return false;
-    if (share >= 1.0) stopped_by_ = "time";
     return true;
+  }
+
+  static void better_of(Assignment& plan, std::optional<Assignment> other) {
+    if (other && other->value >= plan.value) plan = std::move(*other);
   }
 
   /// Beds of every `stride`-th class, each counted so many times.
@@ -116,22 +138,31 @@ class Driver {
     keep_bound(prices, pricing_.search_all(prices, {kWidths[0], 1, kPriceSteps}));
   }
 
-  void start_columns(Master& master, const std::vector<char>& asked) {
+  [[nodiscard]] Prices first_prices() const {
     Prices prices;
     prices.supply.assign(objective_.supplies().size(), 0.0);
-    take(master, pricing_.search_all(prices, {4, 1, 0}, {}, asked), {});
     for (const WantRow& want : objective_.wants()) {
       for (const int supply : want.supplies) {
         double& price = prices.supply[static_cast<std::size_t>(supply)];
         price = std::max(price, kPriceShare * want.worth_per_m2);
       }
     }
+    return prices;
+  }
+
+  void start_columns(Master& master, const std::vector<char>& asked) {
+    Prices nothing;
+    nothing.supply.assign(objective_.supplies().size(), 0.0);
+    take(master, pricing_.search_all(nothing, {4, 1, 0}, {}, asked), {});
+    if (enough()) return;
+    const Prices prices = first_prices();
     take(master, pricing_.search_all(prices, {kWidths[0], kPathsAClass, kPriceSteps}, {}, asked),
          {});
   }
 
   /// Bounds and fees go to the certificate on a fixed scale, bounds rounded up.
   void keep_bound(const Prices& prices, const std::vector<Found>& found) {
+    if (found.empty()) return;
     constexpr double kScale = 1 << 30;
     std::vector<double> class_bounds;
     for (const Found& one : found) class_bounds.push_back(std::ceil(one.bound * kScale) / kScale);
@@ -207,10 +238,22 @@ class Driver {
     }
   }
 
+  /// Where there was no time for prices: those that a garden begins with, and no paths.
+  void rough_bound() {
+    const Prices prices = first_prices();
+    std::vector<Found> found(classes_.size());
+    const std::vector<Pricing::Relaxation> relaxed = pricing_.relax_all(prices, 0);
+    for (std::size_t g = 0; g < found.size(); ++g) found[g].bound = relaxed[g].bound;
+    keep_bound(prices, found);
+  }
+
   /// The master's prices jump about; from the best of them a descent looks for a lower bound, and
   /// a careful search at the prices that it finds lowers it further.
   void tighten_bound() {
-    if (bound_ && enough()) return;
+    if (enough()) {
+      if (!bound_) rough_bound();
+      return;
+    }
     Descent descent(classes_, objective_, pricing_);
     const double target = ceiling_;
     const auto more = [this] { return !enough(kBoundTimeShare); };
@@ -225,6 +268,7 @@ class Driver {
       Effort effort{width, kPathsAClass, found.empty() ? kBoundSteps : 0};
       effort.varied = width < kVariedWidth;
       found = pricing_.search_all(prices, effort);
+      if (found.empty()) break;
       keep_bound(prices, found);
       take(master_, std::move(found), {});
       took = (seconds() - before) / width;
