@@ -50,7 +50,7 @@ std::vector<FigureGroup> groups_of_crop(const Crop& crop) {
   if (crop.setting) {
     add(groups, "heat that keeps it from setting", "setting",
         given(99.0 - crop.setting->night_c) + given(99.0 - crop.setting->day_c));
-    add(groups, "weeks from setting to harvest", "rest", 1);
+    add(groups, "weeks from setting to harvest", "setting_weeks", 1);
   }
   add(groups, "nitrogen", "nitrogen", 7);
   add(groups, "below ground", "below_ground", 2);

@@ -23,7 +23,7 @@ struct Key {
   bool figure = true;         ///< false: a word that goes with the figures
 };
 
-constexpr std::array<Key, 50> kKeys = {{
+constexpr std::array<Key, 52> kKeys = {{
     {"yield.per_m2", "yield", "", true},
     {"yield.unit", "yield", "", false},
     {"days.least", "days", "days", true},
@@ -42,7 +42,9 @@ constexpr std::array<Key, 50> kKeys = {{
     {"temperature.cap_c", "temperature", "temperature", true},
     {"temperature.soil_min_c", "soil_minimum", "temperature", true},
     {"temperature.growth_c", "growth_limits", "temperature", true},
-    {"temperature.spring_min_c", "spring_minimum", "temperature", true},
+    {"temperature.spring_min_c", "spring_minimum", "temperature", false},
+    {"temperature.setting", "setting", "", true},
+    {"temperature.setting.weeks", "setting_weeks", "", true},
     {"nitrogen.yield_t_ha", "nitrogen", "uptake", true},
     {"nitrogen.uptake_kg_ha", "nitrogen", "uptake", true},
     {"nitrogen.harvest_kg_per_t", "nitrogen", "uptake", true},

@@ -178,7 +178,8 @@ TEST_CASE("catalogue files: what a row changes in part is told beside the source
       "    cover: {n_pct: {vegetative: 3.1}, windows: [{from: {last-frost: -8}, to: {first-frost: "
       "2}}], regrowth: low}\n"
       "    source: {temperature: trial of 2025}\n"
-      "  - {id: carrot, days: {least: 60, most: 80}, feeder: medium}\n");
+      "  - {id: carrot, days: {least: 60, most: 80}, feeder: medium}\n"
+      "  - {id: tomato, temperature: {setting: {weeks: 8, night_c: 22}}}\n");
   CHECK(loaded.lines() == "");
   REQUIRE(loaded.rows);
   const Crop& rye = crop(*loaded.rows, "rye");
@@ -192,6 +193,11 @@ TEST_CASE("catalogue files: what a row changes in part is told beside the source
   const Crop& carrot = crop(*loaded.rows, "carrot");
   CHECK(said_of(carrot, "days") == "as given in my.yaml, line 6");
   CHECK(said_of(carrot, "feeder") == "as given in my.yaml, line 6");
+  const Crop& tomato = crop(*loaded.rows, "tomato");
+  CHECK(said_of(tomato, "setting") == "as given in my.yaml, line 7");
+  CHECK(said_of(tomato, "setting_weeks") == "as given in my.yaml, line 7");
+  CHECK(said_of(tomato, "temperature") ==
+        said_of(crop(load::embedded_catalogue(), "tomato"), "temperature"));
 }
 
 TEST_CASE("catalogue files: a new family, its crop, and a disease of it") {
