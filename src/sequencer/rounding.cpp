@@ -5,6 +5,8 @@
 
 namespace aftercrop::sequencer {
 
+constexpr double kUnitScale = 1024.0;  // units are whole multiples of its inverse
+
 double Rounding::counted(double m2) const {
   const double whole = std::floor(m2 / unit);
   return whole * rest + std::min(std::max(0.0, m2 - whole * unit), rest);
@@ -15,6 +17,8 @@ Rounding rounding_of(const Objective& objective, std::size_t want, double unit) 
   double open = row.amount_m2;
   for (const int supply : row.supplies) open -= objective.given()[static_cast<std::size_t>(supply)];
   if (open <= 0.0) return {want, unit, 0.0, 0.0, row.supplies};
+  // All units above what is wanted say the same: the least of them on the scale stands for them.
+  unit = std::min(unit, (std::floor(open * kUnitScale) + 1.0) / kUnitScale);
   const double whole = std::floor(open / unit);
   const double rest = std::max(0.0, open - whole * unit);
   return {want, unit, rest, rest * (whole + 1.0), row.supplies};

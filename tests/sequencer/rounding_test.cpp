@@ -65,3 +65,14 @@ TEST_CASE("rounding: a want that is whole units says nothing") {
   CHECK(one.rest == doctest::Approx(0.0));
   CHECK(one.least == doctest::Approx(0.0));
 }
+
+TEST_CASE("rounding: units above what is wanted are one and the same") {
+  const sequencer::Objective objective(loaded().garden, loaded().catalogue);
+  const Rounding one = sequencer::rounding_of(objective, 0, 14.0);
+  const Rounding other = sequencer::rounding_of(objective, 0, 90.0);
+  CHECK(one.unit == other.unit);
+  CHECK(one.unit > 11.7);
+  CHECK(one.unit < 11.7 + 1.0 / 512.0);
+  CHECK(one.counted(14.0) == doctest::Approx(11.7));
+  CHECK(one.least == doctest::Approx(11.7));
+}

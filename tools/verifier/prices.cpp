@@ -95,6 +95,11 @@ void Prices::read_roundings(const Claims& claims, const catalogue::Catalogue& ca
       objections.push_back(fmt::format("{}: the past gives all of it", where));
       continue;
     }
+    if (row.unit_m2 > open + 1.0 / kScale) {
+      objections.push_back(fmt::format("{}: a unit of {} m2 is more than what is wanted, {} m2",
+                                       where, row.unit_m2, open));
+      continue;
+    }
     const double units = std::floor(open / row.unit_m2);
     const double rest = std::max(0.0, open - row.unit_m2 * units);
     roundings_.push_back({&*want, row.unit_m2, rest, rest * (units + 1.0), row.per_m2});
