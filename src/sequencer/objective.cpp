@@ -93,6 +93,12 @@ void Objective::count_history() {
   }
 }
 
+double Objective::largest_bed_m2() const {
+  double largest = 0.0;
+  for (const garden::Bed& bed : garden_->beds) largest = std::max(largest, bed.area.value());
+  return largest;
+}
+
 void add_supply(Supply& sum, const Supply& more) {
   for (const auto& [row, m2] : more) {
     const auto place = std::lower_bound(sum.begin(), sum.end(), row,

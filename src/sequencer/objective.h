@@ -41,6 +41,7 @@ class Objective {
   [[nodiscard]] const std::vector<WantRow>& wants() const { return wants_; }
   /// What stands begun before the seasons deliver, m2, one a supply row.
   [[nodiscard]] const std::vector<double>& given() const { return given_; }
+  [[nodiscard]] double largest_bed_m2() const;
   /// Rows that a stand serves on so much land.
   [[nodiscard]] Supply supply_of(const ledger::StandSpec& spec, double area_m2) const;
   /// Worth of what is delivered to each supply row; earliest window first. `met_m2` = one a want.

@@ -17,8 +17,11 @@ Rounding rounding_of(const Objective& objective, std::size_t want, double unit) 
   double open = row.amount_m2;
   for (const int supply : row.supplies) open -= objective.given()[static_cast<std::size_t>(supply)];
   if (open <= 0.0) return {want, unit, 0.0, 0.0, row.supplies};
-  // All units above what is wanted say the same: the least of them on the scale stands for them.
-  unit = std::min(unit, (std::floor(open * kUnitScale) + 1.0) / kUnitScale);
+  // A unit above what is wanted says the more the larger it is, up to the largest stand.
+  if (unit > open) {
+    const double above = std::max(open, objective.largest_bed_m2());
+    unit = (std::floor(above * kUnitScale) + 1.0) / kUnitScale;
+  }
   const double whole = std::floor(open / unit);
   const double rest = std::max(0.0, open - whole * unit);
   return {want, unit, rest, rest * (whole + 1.0), row.supplies};

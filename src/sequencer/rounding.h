@@ -26,7 +26,7 @@ struct Rounding {
   [[nodiscard]] double portion(const Supply& supply) const;
 };
 
-/// `unit` > 0, kept to the first multiple of 1/1024 above what is wanted. `rest` = 0 where what is
+/// `unit` > 0, one above what is wanted becomes one above every bed. `rest` = 0 where what is
 /// wanted is whole units: then it says nothing.
 [[nodiscard]] Rounding rounding_of(const Objective& objective, std::size_t want, double unit);
 

@@ -95,9 +95,11 @@ void Prices::read_roundings(const Claims& claims, const catalogue::Catalogue& ca
       objections.push_back(fmt::format("{}: the past gives all of it", where));
       continue;
     }
-    if (row.unit_m2 > open + 1.0 / kScale) {
-      objections.push_back(fmt::format("{}: a unit of {} m2 is more than what is wanted, {} m2",
-                                       where, row.unit_m2, open));
+    double largest = open;
+    for (const garden::Bed& bed : garden_->beds) largest = std::max(largest, bed.area.value());
+    if (row.unit_m2 > open && (row.unit_m2 <= largest || row.unit_m2 > largest + 1.5 / kScale)) {
+      objections.push_back(fmt::format("{}: a unit above the {} m2 wanted is the next above {} m2",
+                                       where, open, largest));
       continue;
     }
     const double units = std::floor(open / row.unit_m2);
