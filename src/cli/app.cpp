@@ -80,6 +80,10 @@ void add_plan(CLI::App& app, PlanOptions& options) {
   command->add_option("--within", options.within, "time to plan: 60s, 2m, 1h")->option_text("TIME");
   command->add_option("--gap", options.gap, "stop when no plan can be better by more: 1%")
       ->option_text("SHARE");
+  command
+      ->add_option("--memory", options.memory,
+                   "keep about within it, with narrower searches: 500MB, 2GB")
+      ->option_text("SIZE");
   command->add_option("--certificate", options.certificate,
                       "file for what `tools/verify` needs to work value and bound out again");
   command->add_option("--keep", options.keep, "plan whose plantings stay as they are")

@@ -33,6 +33,7 @@ struct PlanOptions {
   std::string output;  ///< empty = plan.yaml beside the garden
   std::string within = "60s";
   std::string gap = "1%";
+  std::string memory;       ///< empty = no limit
   std::string keep;         ///< a plan whose stands are kept; empty = none
   std::string as_of;        ///< day on which `keep` is taken up again; empty = all of it stays
   std::string certificate;  ///< file for the bound's proof; empty = none

@@ -64,6 +64,14 @@ std::optional<double> parse_percent(std::string_view text) {
   return figure->value / 100.0;
 }
 
+std::optional<double> parse_memory(std::string_view text) {
+  const auto figure = parse_figure(text);
+  if (!figure || figure->value <= 0.0) return {};
+  if (figure->unit == "MB") return figure->value * 1e6;
+  if (figure->unit == "GB") return figure->value * 1e9;
+  return {};
+}
+
 std::string two_digits(double value) { return trimmed(garden::two_digits(value)); }
 
 std::string mass_text(double kilograms, garden::UnitSystem units) {

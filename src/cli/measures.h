@@ -14,6 +14,9 @@ namespace aftercrop::cli {
 /// The share of "1%" or "0.5 %": 0.01, 0.005. Empty for anything else.
 [[nodiscard]] std::optional<double> parse_percent(std::string_view text);
 
+/// Bytes of "500MB" or "2 GB". Empty for anything else.
+[[nodiscard]] std::optional<double> parse_memory(std::string_view text);
+
 /// "12", "3.4", "0.56": two digits, no more than a grower can use.
 [[nodiscard]] std::string two_digits(double value);
 

@@ -31,7 +31,14 @@ std::optional<Limits> read_limits(const PlanOptions& options) {
         fmt::format("--gap {}: write a share of the value in percent, as 1% or 0.5%", options.gap));
     return {};
   }
-  return Limits{*within, *gap};
+  const auto memory =
+      options.memory.empty() ? std::optional<double>(0.0) : parse_memory(options.memory);
+  if (!memory) {
+    complain(
+        fmt::format("--memory {}: write a size with its unit, as 500MB or 2GB", options.memory));
+    return {};
+  }
+  return Limits{*within, *gap, *memory};
 }
 
 std::string output_of(const PlanOptions& options) {

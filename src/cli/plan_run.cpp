@@ -5,10 +5,16 @@
 #include <tuple>
 
 #include "cli/interrupt.h"
+#include "cli/memory.h"
 #include "cli/plan_summary.h"
 #include "cli/progress.h"
 
 namespace aftercrop::cli {
+namespace {
+
+constexpr double kNearlyUsed = 0.75;  // of the memory: what searches need for a moment comes on top
+
+}  // namespace
 
 Planned make_plan(const load::LoadedGarden& loaded, const Limits& limits, const Shared& shared) {
   Planned planned{loaded, ledger::SiteClimates(loaded.garden, loaded.catalogue), {}, {}};
@@ -16,6 +22,9 @@ Planned make_plan(const load::LoadedGarden& loaded, const Limits& limits, const 
   stop.within_seconds = limits.within_seconds;
   stop.gap = limits.gap;
   stop.interrupted = interrupted;
+  if (limits.memory_bytes > 0.0) {
+    stop.cramped = [&limits] { return memory_held() > kNearlyUsed * limits.memory_bytes; };
+  }
   catch_interrupt();
   {
     ProgressLine line(shared, planned.loaded.garden, planned.loaded.catalogue);

@@ -14,6 +14,7 @@ namespace aftercrop::cli {
 struct Limits {
   double within_seconds = 60.0;
   double gap = 0.01;
+  double memory_bytes = 0.0;  ///< 0 = no limit
 };
 
 /// A garden with its plan and the plan's judgement. Not moved once made: accounts point into it.

@@ -169,6 +169,7 @@ std::string plan_stats(const Planned& planned) {
               fmt::format("{} classes, {} arcs, {} rounds, {} columns, {} labels",
                           outcome.counters.classes, outcome.counters.arcs, outcome.counters.rounds,
                           outcome.counters.columns, outcome.counters.labels));
+  if (outcome.trimmed) text += row("memory", "kept searches narrow");
   text += row("kg N/ha", fmt::format("bought {:.1f}, leached {:.1f}, fixed {:.1f}, all seasons",
                                      outcome.bought_kg * per_ha, outcome.leached_kg * per_ha,
                                      outcome.fixed_kg * per_ha));

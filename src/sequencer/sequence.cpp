@@ -90,6 +90,12 @@ class Driver {
     return std::chrono::duration<double>(Clock::now() - began_).count();
   }
 
+  [[nodiscard]] bool cramped() {
+    if (!stop_->cramped || !stop_->cramped()) return false;
+    trimmed_ = true;
+    return true;
+  }
+
   [[nodiscard]] bool interrupted() const { return stop_->interrupted && stop_->interrupted(); }
   [[nodiscard]] bool late(double share) const {
     return interrupted() || seconds() >= share * stop_->within_seconds;
@@ -208,7 +214,7 @@ class Driver {
     double last = -1e300;
     for (int round = 0; round < stop_->max_rounds; ++round) {
       rounds_ = round + 1;
-      if (!master.solve() || enough(kPriceTimeShare)) break;
+      if (!master.solve() || enough(kPriceTimeShare) || cramped()) break;
       const Prices prices = master.prices();
       say("prices", master.value());
       const std::vector<double> known = master.class_prices();
@@ -263,7 +269,7 @@ class Driver {
     double took = 0.0;  // by a label of width, of the search before
     for (const int width : kBoundWidths) {
       const bool fits = seconds() + took * width < kBoundTimeShare * stop_->within_seconds;
-      if (!found.empty() && (enough(kBoundTimeShare) || !fits)) break;
+      if (!found.empty() && (enough(kBoundTimeShare) || !fits || cramped())) break;
       const double before = seconds();
       Effort effort{width, kPathsAClass, found.empty() ? kBoundSteps : 0};
       effort.varied = width < kVariedWidth;
@@ -279,6 +285,7 @@ class Driver {
 
   void repair_all(Assignment& plan) {
     for (const int width : kRepairWidths) {
+      if (width > kRepairWidths[0] && cramped()) break;
       while (!done(plan) &&
              repair(plan, pricing_, objective_, width, [this] { return enough(); })) {
         say("repair", plan);
@@ -318,6 +325,7 @@ class Driver {
     outcome.bound = bound_;
     outcome.certificate = certificate_;
     outcome.stopped_by = stopped_by_;
+    outcome.trimmed = trimmed_;
     outcome.counters.classes = static_cast<int>(classes_.size());
     outcome.counters.columns = static_cast<int>(master_.columns().size());
     outcome.counters.rounds = rounds_;
@@ -345,6 +353,7 @@ class Driver {
   int rounds_ = 0;
   double ceiling_ = 0.0;  ///< what plans in fractions of beds are worth, about
   std::string stopped_by_;
+  bool trimmed_ = false;
 };
 
 }  // namespace

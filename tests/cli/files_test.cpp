@@ -160,6 +160,15 @@ TEST_CASE("measures: a time needs its unit, a share its percent sign") {
   }
 }
 
+TEST_CASE("measures: a size of memory needs its unit") {
+  const ReadingRow sizes[] = {{"500MB", 5e8}, {"2 GB", 2e9}, {"2", -1.0},
+                              {"0GB", -1.0},  {"2gb", -1.0}, {"", -1.0}};
+  for (const ReadingRow& row : sizes) {
+    CAPTURE(row.text);
+    CHECK(aftercrop::cli::parse_memory(row.text).value_or(-1.0) == doctest::Approx(row.value));
+  }
+}
+
 TEST_CASE("measures: two digits are printed, in the garden's units") {
   using aftercrop::garden::UnitSystem;
   CHECK(aftercrop::cli::two_digits(0.0) == "0");

@@ -156,6 +156,30 @@ TEST_CASE("sequencer: plans of the demo gardens keep the rules, the bound and be
   }
 }
 
+TEST_CASE("sequencer: without time or memory there is a plan and a bound all the same") {
+  const Ground ground = demo("tannery-lane");
+  const double idle =
+      support::idle_value(ground.loaded.garden, ground.loaded.catalogue, ground.climates);
+  sequencer::Stop late = rounds(3);
+  late.within_seconds = 1e-9;
+  const sequencer::Outcome first = ground.sequence(late);
+  REQUIRE(first.bound);
+  CHECK(first.value.total() <= *first.bound);
+  CHECK(first.value.total() > idle);
+  CHECK(first.stopped_by == "time");
+
+  const sequencer::Outcome roomy = ground.sequence(rounds(3));
+  CHECK_FALSE(roomy.trimmed);
+  sequencer::Stop cramped = rounds(3);
+  cramped.cramped = [] { return true; };
+  const sequencer::Outcome narrow = ground.sequence(cramped);
+  CHECK(narrow.trimmed);
+  CHECK(narrow.counters.columns < roomy.counters.columns);
+  REQUIRE(narrow.bound);
+  CHECK(narrow.value.total() <= *narrow.bound);
+  CHECK(narrow.value.total() > idle);
+}
+
 // Only A can grow potatoes (nightshades stood in B last year), both can grow cabbage, which pays
 // more. A, asked alone, takes the cabbage, and B is left with nothing to grow:
 // greed = 6 m2 x 1.3, optimum = 6 m2 x 1 + 6 m2 x 1.3, so greed loses about 1 / 2.3 = 43 %.

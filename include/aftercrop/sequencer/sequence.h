@@ -19,6 +19,9 @@ struct Stop {
   double gap = 0.01;                  ///< proven gap that is good enough
   int max_rounds = 1000;              ///< pricing rounds: the limit that repeats exactly
   std::function<bool()> interrupted;  ///< asked between rounds; empty = never
+  /// Whether memory is nearly used up: then no more paths are collected, and searches stay narrow.
+  /// The bound holds all the same. Empty = never.
+  std::function<bool()> cramped;
 };
 
 /// Told now and then, for a line on a terminal.
@@ -71,6 +74,7 @@ struct Outcome {
   double leached_kg = 0.0;
   double fixed_kg = 0.0;
   Counters counters;
+  bool trimmed = false;  ///< memory ended the collecting of paths, or kept searches narrow
   [[nodiscard]] std::optional<double> gap() const;
 };
 
