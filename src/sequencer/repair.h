@@ -38,8 +38,8 @@ bool lower_where_too_much(const Path& path, Prices& prices);
 [[nodiscard]] Value value_of(const Assignment& assignment, const Objective& objective);
 
 /// A plan without whole paths out of fractions, for a large garden or to begin with: bed by bed the
-/// best path at the guide's prices, as long as what it brings is still wanted. Without a guide wants
-/// pay what they are worth.
+/// best path at the guide's prices, as long as what it brings is still wanted. Without a guide
+/// wants pay what they are worth.
 [[nodiscard]] Assignment fill(const std::vector<BedClass>& classes, Pricing& pricing,
                               const Objective& objective, const Prices& guide,
                               const Effort& effort);

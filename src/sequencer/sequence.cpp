@@ -32,7 +32,7 @@ constexpr double kProfit = 1e-5;     // reduced profit that makes a column worth
 constexpr double kStill = 1e-4;      // growth of the master's value that counts as standing still
 constexpr std::size_t kSample = 80;  // classes that the first prices of a large garden come from
 constexpr double kPriceTimeShare = 0.25;  // of the time limit, then the bound
-constexpr double kBoundTimeShare = 0.35;   // then whole paths
+constexpr double kBoundTimeShare = 0.35;  // then whole paths
 constexpr int kShakesInVain = 200;        // batches without gain that end the search
 
 class Driver {
