@@ -210,9 +210,13 @@ void Judge::summarise_doses() {
   auto finding = finding_of(*garden_, RuleId::NitrogenShort);
   if (!finding) return;
   finding->severity = Severity::Note;
-  finding->message = fmt::format(
-      "{} stands lack about {} of nitrogen in all; the calendar carries a dose for each", doses_,
-      garden::mass_text(dose_grams_ / 1000.0, garden_->units));
+  const std::string mass = garden::mass_text(dose_grams_ / 1000.0, garden_->units);
+  finding->message =
+      doses_ == 1
+          ? fmt::format("a stand lacks about {} of nitrogen; the calendar carries the dose", mass)
+          : fmt::format(
+                "{} stands lack about {} of nitrogen in all; the calendar carries a dose for each",
+                doses_, mass);
   finding->help = "test the soil first; local limits on nitrogen apply";
   finding->source = garden_->source;
   finding->measure = diagnostic::Measure{dose_grams_, 0.0, "g N"};
