@@ -64,7 +64,8 @@ class Driver {
       price_sample();
     } else {
       for (std::size_t bed = 0; bed < plan.paths.size(); ++bed) {
-        master_.add({plan.bed_class[bed], plan.paths[bed]});
+        // A bed for which nothing was found has no costs yet: it is no column.
+        if (!plan.paths[bed].choices.empty()) master_.add({plan.bed_class[bed], plan.paths[bed]});
       }
       start_columns(master_, {});
       price_columns(master_, {}, std::size(kWidths));
