@@ -47,6 +47,7 @@ std::vector<FigureGroup> groups_of_crop(const Crop& crop) {
   add(groups, "soil to come up", "soil_minimum", 1);
   add(groups, "limits of growth", "growth_limits", 2);
   add(groups, "least mean of a spring start", "spring_minimum", crop.spring_min_c ? 1 : 0);
+  add(groups, "warmest soil to come up", "soil_maximum", crop.soil_max_c ? 1 : 0);
   if (crop.setting) {
     add(groups, "heat that keeps it from setting", "setting",
         given(99.0 - crop.setting->night_c) + given(99.0 - crop.setting->day_c));

@@ -13,6 +13,7 @@ using calendar::Week;
 using catalogue::Crop;
 using catalogue::FrostAnchor;
 
+constexpr int kYear = 52;          // weeks
 constexpr double kHalfWeek = 3.5;  // days: windows are judged by the middle of a week
 
 struct Anchors {
@@ -57,6 +58,23 @@ double days_outside(const catalogue::CoverWindow& window, const Anchors& at, dou
   return std::max(0.5, std::min(early, std::abs(late)));
 }
 
+// Sown so late that frost ends it before it is of use, a cover is not rewarded: it has to make a
+// useful stand in four years of five, as what is picked has to make its harvest. Parts of a mixture
+// are judged where they stand alone.
+WindowVerdict judge_use(const Crop& crop, const SiteClimate& site, Week start) {
+  if (!crop.mixture.empty()) return {};
+  const catalogue::SiteCoefficients& k = site.coefficients();
+  const Date shows =
+      calendar::monday(start).plus_days(3 + static_cast<int>(k.covers.comes_up_days));
+  const auto killed = site.frost().date_reached(shows, crop.kill_c, k.winter.harvest_risk);
+  if (!killed) return {};
+  const Week past = calendar::week_of(*killed);
+  if (past - start >= calendar::Weeks(kYear)) return {};
+  const double stand = cover_progress(crop, site, {start, past}).stand;
+  if (stand >= 1.0) return {};
+  return {OutOfWindow::TooLate, 100.0 * stand, 100.0, "% of a useful stand before frost"};
+}
+
 }  // namespace
 
 WindowVerdict judge_cover(const Crop& crop, const SiteClimate& site, Week start) {
@@ -81,7 +99,7 @@ WindowVerdict judge_cover(const Crop& crop, const SiteClimate& site, Week start)
   for (const catalogue::CoverWindow& window : crop.cover->windows) {
     least = std::min(least, days_outside(window, *at, day));
   }
-  if (least == 0.0) return {};
+  if (least == 0.0) return judge_use(crop, site, start);
   return {OutOfWindow::CoverWindow, std::ceil(least / 7.0), 0.0, "weeks outside"};
 }
 

@@ -30,15 +30,30 @@ WindowVerdict judge_onion(const SiteClimate& site, Week start, double threshold)
   return {OutOfWindow::TooLate, before, threshold, "h"};
 }
 
-// Flowers, pods and tubers that do not set make no harvest.
+// Flowers, pods and tubers that do not set make no harvest. What is picked over for weeks sets for
+// as many: the week in which the first of it sets has to be cool enough, and the mean of all weeks
+// in which the usual harvest sets. What is taken at once sets and grows until then. The published
+// limits are those from which flowers are lost, not those at which all are: so the middle year is
+// asked, not four of five.
 WindowVerdict judge_setting(const Crop& crop, const SiteClimate& site, Week harvest) {
   if (!crop.setting) return {};
-  const WeekWeather& then = site.at(harvest - Weeks(crop.setting->weeks));
-  if (then.tmin_c > crop.setting->night_c) {
-    return {OutOfWindow::TooHot, then.tmin_c, crop.setting->night_c, "C at night"};
+  const Week from = harvest - Weeks(crop.setting->weeks);
+  const bool at_once = crop.harvest_mode == catalogue::HarvestMode::Single;
+  const int weeks =
+      at_once ? crop.setting->weeks : usual_harvest_weeks(crop, site.coefficients().winter);
+  double night = 0.0;
+  double noon = 0.0;
+  for (int i = 0; i < weeks; ++i) {
+    night += site.at(from + Weeks(i)).tmin_c / weeks;
+    noon += site.at(from + Weeks(i)).tmax_c / weeks;
   }
-  if (then.tmax_c > crop.setting->day_c) {
-    return {OutOfWindow::TooHot, then.tmax_c, crop.setting->day_c, "C by day"};
+  night = std::max(night, site.at(from).tmin_c);
+  noon = std::max(noon, site.at(from).tmax_c);
+  if (night > crop.setting->night_c) {
+    return {OutOfWindow::TooHot, night, crop.setting->night_c, "C at night"};
+  }
+  if (noon > crop.setting->day_c) {
+    return {OutOfWindow::TooHot, noon, crop.setting->day_c, "C by day"};
   }
   return {};
 }

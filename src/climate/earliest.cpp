@@ -69,6 +69,9 @@ WindowVerdict judge_warmth(const Crop& crop, const SiteClimate& site, Week start
     return {};
   }
   const bool seed = crop.start == Start::Sow || crop.start == Start::Either;
+  if (crop.start == Start::Sow && crop.soil_max_c && now.soil5_c > *crop.soil_max_c) {
+    return {OutOfWindow::TooHot, now.soil5_c, *crop.soil_max_c, "C in the soil"};
+  }
   const double soil = seed ? seed_soil(crop, site, spring) : crop.soil_min_c;
   if (now.soil5_c >= soil) return {};
   const bool as_plant = crop.start == Start::Either && now.air_c >= air &&

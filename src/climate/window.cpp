@@ -80,8 +80,8 @@ WindowVerdict judge_frost_end(const Crop& crop, const SiteClimate& site, WeekSpa
   const double risk = ahead ? k.death_risk.value : k.harvest_risk.value;
   const auto deadline = harvest_deadline(crop, site, growth.past, risk);
   if (!deadline) return {};
-  const int average = (least + std::max(least, crop.harvest_weeks_max) + 1) / 2;
-  const int harvest = soon ? average + (ahead ? static_cast<int>(k.tender_weeks) : 0) : least;
+  const int harvest =
+      usual_harvest_weeks(crop, k) + (ahead ? static_cast<int>(k.tender_weeks) : 0);
   const int needed = growth.length().count() + harvest;
   const int there_are = (*deadline - growth.first).count() + 1;
   if (needed <= there_are) return {};
@@ -123,6 +123,12 @@ WindowVerdict judge_perennial(const Crop& crop, const SiteClimate& site, Week st
 }
 
 }  // namespace
+
+int usual_harvest_weeks(const Crop& crop, const catalogue::WinterCoefficients& k) {
+  const int least = std::max(1, crop.harvest_weeks_min);
+  if (least >= k.short_harvest_weeks) return least;
+  return (least + std::max(least, crop.harvest_weeks_max) + 1) / 2;
+}
 
 WindowVerdict judge_cold_end(const Crop& crop, const SiteClimate& site, WeekSpan growth) {
   const WindowVerdict verdict = judge_frost_end(crop, site, growth);

@@ -108,6 +108,14 @@ void read_setting(const Node& node, Crop& crop, Diagnostics& out) {
   crop.setting = limits;
 }
 
+void read_optional(const RowFields& fields, std::string_view key, Limits limits,
+                   std::optional<double>& into) {
+  if (fields.get(key) == nullptr) return;
+  double value = 0.0;
+  fields.number(key, value, limits);
+  into = value;
+}
+
 void read_hardiness(const RowFields& row, Crop& crop, Diagnostics& out) {
   if (const Node* node = row.get("hardiness")) {
     const RowFields fields(*node, "hardiness", {"class", "sowing_class", "kill_c"}, out);
@@ -116,17 +124,15 @@ void read_hardiness(const RowFields& row, Crop& crop, Diagnostics& out) {
     fields.number("kill_c", crop.kill_c, {-60, 10});
   }
   if (const Node* node = row.get("temperature")) {
-    const RowFields fields(*node, "temperature",
-                           {"base_c", "cap_c", "soil_min_c", "spring_min_c", "growth_c", "setting"},
-                           out);
+    const RowFields fields(
+        *node, "temperature",
+        {"base_c", "cap_c", "soil_min_c", "soil_max_c", "spring_min_c", "growth_c", "setting"},
+        out);
     fields.number("base_c", crop.base_c, {-2, 20});
     fields.number("cap_c", crop.cap_c, {15, 45});
     fields.number("soil_min_c", crop.soil_min_c, {0, 25});
-    if (fields.get("spring_min_c") != nullptr) {
-      double least = 0.0;
-      fields.number("spring_min_c", least, {0, 25});
-      crop.spring_min_c = least;
-    }
+    read_optional(fields, "spring_min_c", {0, 25}, crop.spring_min_c);
+    read_optional(fields, "soil_max_c", {15, 45}, crop.soil_max_c);
     fields.pair("growth_c", crop.growth_min_c, crop.growth_max_c, {0, 45});
     if (const Node* setting = fields.get("setting")) read_setting(*setting, crop, out);
   }

@@ -23,7 +23,7 @@ struct Key {
   bool figure = true;         ///< false: a word that goes with the figures
 };
 
-constexpr std::array<Key, 52> kKeys = {{
+constexpr std::array<Key, 53> kKeys = {{
     {"yield.per_m2", "yield", "", true},
     {"yield.unit", "yield", "", false},
     {"days.least", "days", "days", true},
@@ -41,6 +41,7 @@ constexpr std::array<Key, 52> kKeys = {{
     {"temperature.base_c", "temperature", "temperature", true},
     {"temperature.cap_c", "temperature", "temperature", true},
     {"temperature.soil_min_c", "soil_minimum", "temperature", true},
+    {"temperature.soil_max_c", "soil_maximum", "", true},
     {"temperature.growth_c", "growth_limits", "temperature", true},
     {"temperature.spring_min_c", "spring_minimum", "temperature", false},
     {"temperature.setting", "setting", "", true},

@@ -310,6 +310,15 @@ TEST_CASE("window: covers are sown in weeks from the median frosts") {
     CAPTURE(std::string(row.date));
     CHECK(climate::judge_start(row.crop, here, week(row.date)).why == row.why);
   }
+  // Inside its weeks, but frost would end it before it is of use.
+  Crop late = support::window_cover("late", {FrostAnchor::LastFrost, 0, FrostAnchor::FirstFrost, 2},
+                                    4, 5, 0);
+  CHECK(climate::judge_start(late, here, week("2027-08-16")).open());
+  const auto useless = climate::judge_start(late, here, week("2027-09-20"));
+  CHECK(useless.why == OutOfWindow::TooLate);
+  CHECK(useless.computed < useless.limit);
+  late.kill_c = -40.0;  // what frost does not end stands through the winter
+  CHECK(climate::judge_start(late, here, week("2027-09-20")).open());
   // Too short a season between the two anchors closes the window whole.
   const Crop long_one = support::window_cover(
       "long", {FrostAnchor::LastFrost, 12, FrostAnchor::FirstFrost, -13}, 3, 5, 0);
@@ -357,4 +366,69 @@ TEST_CASE("window: judging every crop in every week of five years is fast") {
   CAPTURE(open_weeks);
   MESSAGE("140 crops x 261 weeks in " << spent.count() << " ms");
   CHECK(spent.count() < 1000.0);  // about 50 ms on an idle machine
+}
+
+// Set beside each other: a crop without the limit, one whose limit the first week of setting keeps
+// and the weeks after it pass, and one whose limit all of them keep.
+TEST_CASE("window: heat is asked of all the weeks in which the usual harvest sets") {
+  const SiteClimate here = site("tokyo");
+  Crop crop = support::window_crop("cucumber");
+  crop.harvest_mode = catalogue::HarvestMode::Repeated;
+  crop.growth_max_c = 40.0;
+  const Week start = week("2027-04-26");
+  REQUIRE(climate::judge_start(crop, here, start).open());
+  const auto weeks = climate::weeks_to_harvest(crop, here, start);
+  REQUIRE(weeks.has_value());
+  const int before = 3;
+  const Week sets = start + *weeks - Weeks(before);
+  const double first = here.at(sets).tmin_c;
+  double mean = 0.0;
+  for (int i = 0; i < 4; ++i) mean += here.at(sets + Weeks(i)).tmin_c / 4.0;
+  REQUIRE(first + 0.3 < mean);
+
+  crop.harvest_weeks_min = crop.harvest_weeks_max = 4;
+  crop.setting = catalogue::Setting{before, (first + mean) / 2.0, 99.0};
+  const auto verdict = climate::judge_start(crop, here, start);
+  CHECK(verdict.why == OutOfWindow::TooHot);
+  CHECK(verdict.computed == doctest::Approx(mean));
+  // A harvest of one week sets in one, and that one is cool enough.
+  crop.harvest_weeks_min = crop.harvest_weeks_max = 1;
+  CHECK(climate::judge_start(crop, here, start).open());
+  // Warmer in the first week than later: the first week is asked too.
+  const Week late = week("2027-07-26");
+  const auto grown = climate::weeks_to_harvest(crop, here, late);
+  REQUIRE(grown.has_value());
+  const Week cooling = late + *grown - Weeks(before);
+  REQUIRE(here.at(cooling).tmin_c > here.at(cooling + Weeks(1)).tmin_c + 0.2);
+  crop.harvest_weeks_min = crop.harvest_weeks_max = 4;
+  crop.setting->night_c = here.at(cooling).tmin_c - 0.1;
+  CHECK(climate::judge_start(crop, here, late).why == OutOfWindow::TooHot);
+  crop.setting->night_c = here.at(cooling).tmin_c + 0.1;
+  CHECK(climate::judge_start(crop, here, late).open());
+  // What is taken at once sets and grows until it is lifted.
+  crop.harvest_mode = catalogue::HarvestMode::Single;
+  crop.harvest_weeks_min = crop.harvest_weeks_max = 1;
+  double growing = 0.0;
+  for (int i = 0; i < before; ++i) growing += here.at(sets + Weeks(i)).tmin_c / before;
+  crop.setting->night_c = (first + growing) / 2.0;
+  CHECK(climate::judge_start(crop, here, start).why == OutOfWindow::TooHot);
+}
+
+TEST_CASE("window: no seed is sown into soil that is too hot for it; plants may be set there") {
+  const SiteClimate here = site("tokyo");
+  Crop crop = support::window_crop("pea-shell");
+  crop.growth_max_c = 40.0;
+  const Week hot = week("2027-07-12");
+  const double soil = here.at(hot).soil5_c;
+  REQUIRE(climate::judge_start(crop, here, hot).open());
+  crop.soil_max_c = soil - 0.5;
+  const auto verdict = climate::judge_start(crop, here, hot);
+  CHECK(verdict.why == OutOfWindow::TooHot);
+  CHECK(verdict.computed == doctest::Approx(soil));
+  CHECK(std::string(verdict.unit) == "C in the soil");
+  crop.soil_max_c = soil + 0.5;
+  CHECK(climate::judge_start(crop, here, hot).open());
+  crop.soil_max_c = soil - 0.5;
+  crop.start = catalogue::Start::Either;
+  CHECK(climate::judge_start(crop, here, hot).open());
 }

@@ -94,8 +94,8 @@ TEST_CASE("mixtures: sixty percent of each sole rate in two equal parts; windows
   CHECK(mixed.cover->seed_g_m2 ==
         doctest::Approx(0.6 * (rye.cover->seed_g_m2 + vetch.cover->seed_g_m2)));
   REQUIRE(mixed.cover->windows.size() == 1);
-  CHECK(mixed.cover->windows[0].from_weeks == -8);  // of the vetch: -8 to -2
-  CHECK(mixed.cover->windows[0].to_weeks == -2);
+  CHECK(mixed.cover->windows[0].from_weeks == -8);  // of the vetch: -8 to -3
+  CHECK(mixed.cover->windows[0].to_weeks == -3);
   // a host of what one of its parts is a host of
   const auto id = rows().find_crop("oat-pea");
   const auto pea = rows().find_crop("field-pea");

@@ -103,7 +103,8 @@ struct Crop {
   double soil_min_c = 4.0;  ///< soil at sowing depth below which seed does not come
   /// Least weekly mean air of a start in spring: colder springs make it bolt or button.
   std::optional<double> spring_min_c;
-  double growth_min_c = 4.0;  ///< weekly mean air for good growth
+  std::optional<double> soil_max_c;  ///< above it seed does not come up
+  double growth_min_c = 4.0;         ///< weekly mean air for good growth
   double growth_max_c = 24.0;
   std::optional<Setting> setting;
   bool overwinters = false;  ///< stands through winter by design

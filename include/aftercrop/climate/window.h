@@ -45,6 +45,11 @@ struct WindowVerdict {
                                                               const SiteClimate& site,
                                                               calendar::Week start);
 
+/// Weeks of picking that make the usual harvest: the middle of the catalogue's where picking is
+/// over in a few weeks, else its least.
+[[nodiscard]] int usual_harvest_weeks(const catalogue::Crop& crop,
+                                      const catalogue::WinterCoefficients& k);
+
 /// Week in which the crop's harvest must be over: the week before the chance that its killing
 /// minimum has come reaches `risk`; empty where frost does not end it within 60 weeks.
 [[nodiscard]] std::optional<calendar::Week> harvest_deadline(const catalogue::Crop& crop,
