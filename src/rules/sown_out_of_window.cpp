@@ -30,8 +30,42 @@ void look_at_stand(const Occasion& occasion, Breaches& out) {
   out.push_back(breach);
 }
 
-std::string_view reason(int detail) {
-  switch (static_cast<climate::OutOfWindow>(detail)) {
+/// What a start that is too late misses, by the unit in which the window tells it.
+struct Late {
+  std::string_view unit;
+  std::string_view words;
+};
+constexpr Late kLate[] = {
+    {"% of a useful stand before frost", "too late to be of use before frost ends it"},
+    {"h at harvest", "too late to be ready while days are long enough to grow"},
+    {"weeks", "too late to be ready before mid-winter"},
+    {"C.d before winter", "too late to be well grown before winter"},
+    {"days to harvest", "too late to grow its usual days before spring"},
+    {"weeks to harvest", "too late to be ready within the season"},
+    {"weeks of growth before winter", "too late to be rooted before winter"},
+    {"weeks of cold left", "too late for the cold it needs"},
+    {"weeks of long days", "so late that long days make it bolt"},
+    {"h", "too late to make leaves before long days make its bulb"},
+    {"C", "too late to root before the soil freezes"},
+};
+
+/// A harvest of a few weeks is asked for in its usual length, a long one in its shortest.
+std::string_view too_late(const Breach& breach, const Occasion& occasion) {
+  if (std::string_view(breach.unit) == "weeks before frost") {
+    const catalogue::Crop& crop = occasion.crop();
+    const catalogue::WinterCoefficients& k = occasion.ledger.site().coefficients().winter;
+    const bool usual = crop.harvest_weeks_min < k.short_harvest_weeks;
+    return usual ? "too late for its usual harvest before frost"
+                 : "too late for its shortest harvest before frost";
+  }
+  for (const Late& late : kLate) {
+    if (breach.unit == late.unit) return late.words;
+  }
+  return "too late to be ready within the year";
+}
+
+std::string_view reason(const Breach& breach, const Occasion& occasion) {
+  switch (static_cast<climate::OutOfWindow>(breach.detail)) {
     case climate::OutOfWindow::None:
       break;
     case climate::OutOfWindow::TooEarly:
@@ -41,9 +75,11 @@ std::string_view reason(int detail) {
     case climate::OutOfWindow::TooCold:
       return "into weeks that are too cold for it";
     case climate::OutOfWindow::TooHot:
-      return "into weeks that are too hot for it";
+      return std::string_view(breach.unit) == "C in the soil"
+                 ? "while the soil is too hot"
+                 : "into weeks that are too hot for it";
     case climate::OutOfWindow::TooLate:
-      return "too late to be picked";
+      return too_late(breach, occasion);
     case climate::OutOfWindow::NoColdSpell:
       return "without the cold it needs";
     case climate::OutOfWindow::DayTooShort:
@@ -61,13 +97,17 @@ std::string figures(const Breach& breach, garden::UnitSystem units) {
     return fmt::format("{}, limit {}{}", garden::temperature_text(breach.computed, units),
                        garden::temperature_text(breach.limit, units), unit.substr(1));
   }
+  if (unit == "weeks before frost") {
+    return fmt::format("{:.0f} weeks with it, {:.0f} until then", breach.computed, breach.limit);
+  }
+  if (unit == "weeks to harvest") return fmt::format("more than {:.0f} weeks", breach.limit);
   if (breach.limit == 0.0) return fmt::format("{:.0f} {}", breach.computed, unit);
   return fmt::format("{:.0f}, limit {:.0f} {}", breach.computed, breach.limit, unit);
 }
 
 Words describe(const Breach& breach, const Occasion& occasion) {
   Words words;
-  words.message = fmt::format("{} started {} ({})", occasion.crop().name, reason(breach.detail),
+  words.message = fmt::format("{} started {} ({})", occasion.crop().name, reason(breach, occasion),
                               figures(breach, occasion.ledger.garden().units));
   const climate::SiteClimate& site = occasion.ledger.site();
   const calendar::Week start = occasion.stand.spec.weeks.first;
