@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <vector>
 
 #include "aftercrop/units/us.h"
 #include "cli/measures.h"
@@ -14,6 +15,7 @@ using catalogue::Crop;
 using catalogue::Range;
 using garden::UnitSystem;
 
+constexpr double kNoHeat = 99.0;  // a limit of setting that is not given
 constexpr double kGPerOunce = 1000.0 * units::kKgPerOunce;
 constexpr double kHaPerAcre = units::kM2PerAcre / 10000.0;
 constexpr double kTPerTon = units::kKgPerShortTon / 1000.0;
@@ -88,6 +90,47 @@ std::string temperature_words(const Crop& crop, UnitSystem units) {
   return fmt::format("soil {} to come up, air {:g} to {} to grow well",
                      temperature_text(crop.soil_min_c, units), degrees(crop.growth_min_c, units),
                      temperature_text(crop.growth_max_c, units));
+}
+
+std::string start_limits(const Crop& crop, UnitSystem units) {
+  std::vector<std::string> told;
+  if (crop.soil_max_c) {
+    told.push_back(
+        fmt::format("no seed in soil above {}", temperature_text(*crop.soil_max_c, units)));
+  }
+  if (crop.spring_min_c) {
+    told.push_back(
+        fmt::format("in spring from a mean of {}", temperature_text(*crop.spring_min_c, units)));
+  }
+  return fmt::format("{}", fmt::join(told, "; "));
+}
+
+std::string setting_words(const Crop& crop, UnitSystem units) {
+  if (!crop.setting) return {};
+  std::vector<std::string> told;
+  if (crop.setting->night_c < kNoHeat) {
+    told.push_back(temperature_text(crop.setting->night_c, units) + " at night");
+  }
+  if (crop.setting->day_c < kNoHeat) {
+    told.push_back(temperature_text(crop.setting->day_c, units) + " by day");
+  }
+  return fmt::format("hardly above {}, {} weeks before it is picked", fmt::join(told, " or "),
+                     crop.setting->weeks);
+}
+
+std::string depth_words(double cm, UnitSystem units) { return length(cm, units) + " deep"; }
+
+std::string area_words(double m2, UnitSystem units) {
+  if (!us(units)) return fmt::format("{:g} m2", m2);
+  return two_digits(m2 / units::kM2PerSquareFoot) + " ft2";
+}
+
+std::string residue_words(const catalogue::NitrogenFigures& nitrogen, UnitSystem units) {
+  const Scale scale = nitrogen_scale(units);
+  return fmt::format("{} % in residue, {} % in roots with {:.0f} % of all; leaves {:.0f} {} in {}",
+                     two_digits(nitrogen.residue_n_pct), two_digits(nitrogen.root_n_pct),
+                     100.0 * nitrogen.below_ground_share, nitrogen.residual_kg_ha * scale.factor,
+                     scale.unit, length(nitrogen.depth_cm, units));
 }
 
 std::string uptake_words(const catalogue::NitrogenFigures& nitrogen, UnitSystem units) {

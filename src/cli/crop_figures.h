@@ -26,6 +26,23 @@ namespace aftercrop::cli {
 /// "soil 10 C to come up, air 10 to 30 C to grow well".
 [[nodiscard]] std::string temperature_words(const catalogue::Crop& crop, garden::UnitSystem units);
 
+/// "no seed in soil above 29 C; in spring from a mean of 10 C": empty where neither is told.
+[[nodiscard]] std::string start_limits(const catalogue::Crop& crop, garden::UnitSystem units);
+
+/// "hardly above 24 C at night or 32 C by day, 6 weeks before it is picked"; empty where no heat is
+/// told.
+[[nodiscard]] std::string setting_words(const catalogue::Crop& crop, garden::UnitSystem units);
+
+/// "75 cm deep", "30 in deep".
+[[nodiscard]] std::string depth_words(double cm, garden::UnitSystem units);
+
+/// "2.4 % in residue, 2 % in roots with 12 % of all; leaves 20 kg/ha in 60 cm".
+[[nodiscard]] std::string residue_words(const catalogue::NitrogenFigures& nitrogen,
+                                        garden::UnitSystem units);
+
+/// "0.5 m2", "5.4 ft2".
+[[nodiscard]] std::string area_words(double m2, garden::UnitSystem units);
+
 /// "takes up 200 kg/ha at 60 t/ha; 2 kg leave with a t"; short tons in US units.
 [[nodiscard]] std::string uptake_words(const catalogue::NitrogenFigures& nitrogen,
                                        garden::UnitSystem units);

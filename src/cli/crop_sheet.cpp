@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cstdlib>
 #include <string_view>
 
 #include "aftercrop/catalogue/provenance.h"
@@ -30,6 +31,12 @@ constexpr std::array<std::string_view, 9> kStarts = {"sown in place",
 constexpr std::array<std::string_view, 4> kFeeders = {"light", "medium", "heavy", "legume"};
 constexpr std::array<std::string_view, 5> kHardiness = {"very hardy", "hardy", "half-hardy",
                                                         "tender", "very tender"};
+constexpr std::array<std::string_view, 4> kSowingClasses = {"very hardy", "hardy", "tender",
+                                                            "very tender"};
+constexpr std::array<std::string_view, 3> kCycles = {"annual", "biennial", "perennial"};
+constexpr std::array<std::string_view, 3> kWork = {"little", "medium", "much"};
+constexpr std::array<std::string_view, 4> kRegrowth = {"none", "little", "some", "strong"};
+constexpr std::array<std::string_view, 2> kFrosts = {"last", "first"};
 constexpr std::array<std::string_view, 3> kHarvests = {"at once", "picked over", "cut again"};
 
 template <class Enum, std::size_t n>
@@ -109,8 +116,14 @@ std::string growing_rows(const Crop& crop, UnitSystem units) {
         span_text(crop.days_min, crop.days_max,
                   crop.days_from_transplanting ? "days from planting out" : "days from sowing"));
   }
+  text += row("stand of", fmt::format("{} at least", area_words(crop.smallest_stand_m2, units)));
+  if (crop.succession_weeks) {
+    text += row("again", fmt::format("every {} weeks", *crop.succession_weeks));
+  }
   if (gives_food(crop)) {
     text += row("yield", yield_range(crop, units));
+    text += row("work", word(crop.work, kWork));
+    if (!crop.support.empty()) text += row("support", crop.support);
     text += row("harvest",
                 fmt::format("{}, {}", word(crop.harvest_mode, kHarvests),
                             span_text(crop.harvest_weeks_min, crop.harvest_weeks_max, "weeks")));
@@ -118,10 +131,39 @@ std::string growing_rows(const Crop& crop, UnitSystem units) {
   return text;
 }
 
+std::string life_words(const Crop& crop) {
+  std::string text(word(crop.life_cycle, kCycles));
+  if (crop.productive_years > 1) text += fmt::format(", gives for {} years", crop.productive_years);
+  if (crop.overwinters) text += ", stands through winter";
+  return text;
+}
+
+std::string weeks_text(int weeks) {
+  return fmt::format("{} {}", weeks, weeks == 1 ? "week" : "weeks");
+}
+
+/// "2 weeks after the last frost".
+std::string from_frost(int weeks, catalogue::FrostAnchor anchor) {
+  if (weeks == 0) return fmt::format("the {} frost", word(anchor, kFrosts));
+  const char* side = weeks < 0 ? "before" : "after";
+  return fmt::format("{} {} the {} frost", weeks_text(std::abs(weeks)), side,
+                     word(anchor, kFrosts));
+}
+
 std::string climate_rows(const Crop& crop, UnitSystem units) {
   std::string text = row("frost", fmt::format("{}; killed at {}", word(crop.hardiness, kHardiness),
                                               temperature_text(crop.kill_c, units)));
   text += row("temperature", temperature_words(crop, units));
+  text += row("counted",
+              fmt::format("degree-days above {}, up to {}", temperature_text(crop.base_c, units),
+                          temperature_text(crop.cap_c, units)));
+  if (!crop.is_cover()) text += row("spring start", word(crop.sowing_class, kSowingClasses));
+  const std::string limits = start_limits(crop, units);
+  if (!limits.empty()) text += row("start limits", limits);
+  const std::string setting = setting_words(crop, units);
+  if (!setting.empty()) text += row("sets", setting);
+  text += row("life", life_words(crop));
+  text += row("roots", depth_words(crop.root_depth_cm, units));
   return text;
 }
 
@@ -130,6 +172,7 @@ std::string nitrogen_rows(const Crop& crop, UnitSystem units) {
   const catalogue::NitrogenFigures& nitrogen = crop.nitrogen;
   if (nitrogen.uptake_kg_ha > 0.0) {
     text += row("nitrogen", uptake_words(nitrogen, units));
+    text += row("what it leaves", residue_words(nitrogen, units));
   }
   if (nitrogen.fixation_share > 0.0) {
     text += row("fixes", fmt::format("about {:.0f} % of its nitrogen on a lean soil",
@@ -142,6 +185,11 @@ std::string cover_rows(const Crop& crop, UnitSystem units) {
   if (!crop.cover) return {};
   const catalogue::CoverFigures& cover = *crop.cover;
   std::string text = row("seed", seed_rate(cover.seed_g_m2, units));
+  for (const catalogue::CoverWindow& window : cover.windows) {
+    text +=
+        row("sown from", fmt::format("{} to {}", from_frost(window.from_weeks, window.from_anchor),
+                                     from_frost(window.to_weeks, window.to_anchor)));
+  }
   text += row("stand", fmt::format("useful after {} weeks of growth", cover.weeks_to_stand));
   text += row("top growth", growth_range(cover, units));
   text += row("its nitrogen",
@@ -150,6 +198,11 @@ std::string cover_rows(const Crop& crop, UnitSystem units) {
   std::vector<std::string> endings;
   for (const catalogue::Ending ending : cover.endings) endings.emplace_back(name(ending));
   if (!endings.empty()) text += row("ends", joined(endings));
+  text += row("after it", fmt::format("regrowth {}; weeds kept down {} of 4; waits {} for fine "
+                                      "seed, {} for coarse, {} for plants",
+                                      word(cover.regrowth, kRegrowth), cover.weed_suppression,
+                                      weeks_text(cover.wait_weeks[0]), cover.wait_weeks[1],
+                                      cover.wait_weeks[2]));
   return text;
 }
 

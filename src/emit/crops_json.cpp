@@ -20,6 +20,9 @@ constexpr std::array<const char*, 4> kSeedClasses = {"small", "medium", "large",
 constexpr std::array<const char*, 3> kHarvestModes = {"single", "repeated", "cut-again"};
 constexpr std::array<const char*, 5> kHardiness = {"very-hardy", "hardy", "half-hardy", "tender",
                                                    "very-tender"};
+constexpr std::array<const char*, 4> kSowingClasses = {"hardy", "half-hardy", "tender",
+                                                       "very-tender"};
+constexpr double kNoHeat = 99.0;  // a limit of setting that is not given
 constexpr std::array<const char*, 4> kFeeders = {"light", "medium", "heavy", "legume"};
 constexpr std::array<const char*, 3> kYieldUnits = {"kg", "stems", "none"};
 constexpr std::array<const char*, 3> kCycles = {"annual", "biennial", "perennial"};
@@ -48,9 +51,12 @@ Json nitrogen_part(const catalogue::NitrogenFigures& figures) {
   out["harvest_kg_per_t"] = number(figures.harvest_kg_per_t);
   out["residue_n_pct"] = number(figures.residue_n_pct);
   out["depth_cm"] = number(figures.depth_cm);
+  out["step_kg_per_ha"] = number(figures.step_kg_ha);
   out["residual_kg_per_ha"] = number(figures.residual_kg_ha);
   out["below_ground_share"] = number(figures.below_ground_share);
+  out["root_n_pct"] = number(figures.root_n_pct);
   out["fixation_share"] = number(figures.fixation_share);
+  out["fixation_ceiling"] = number(figures.fixation_ceiling);
   return out;
 }
 
@@ -75,6 +81,8 @@ Json cover_part(const catalogue::CoverFigures& cover) {
   for (const catalogue::Ending ending : cover.endings) {
     out["endings"].push_back(std::string(catalogue::name(ending)));
   }
+  out["root_n_share"] = number(cover.root_n_share);
+  out["wait_weeks"] = Json::array({cover.wait_weeks[0], cover.wait_weeks[1], cover.wait_weeks[2]});
   out["regrowth"] = word(kRegrowth, cover.regrowth);
   out["fumigant"] = word(kFumigants, cover.fumigant);
   out["weed_suppression"] = cover.weed_suppression;
@@ -98,18 +106,35 @@ void put_growing(Json& row, const Crop& crop) {
   row["smallest_stand_m2"] = number(crop.smallest_stand_m2);
 }
 
+/// Weeks before harvest and the heat above which it hardly sets; null = no heat is told.
+Json setting_part(const Crop& crop) {
+  if (!crop.setting) return {};
+  const auto limit = [](double celsius) { return celsius < kNoHeat ? number(celsius) : Json(); };
+  Json out = Json::object();
+  out["weeks"] = crop.setting->weeks;
+  out["night_c"] = limit(crop.setting->night_c);
+  out["day_c"] = limit(crop.setting->day_c);
+  return out;
+}
+
 void put_climate(Json& row, const Crop& crop) {
   row["hardiness"] = word(kHardiness, crop.hardiness);
   row["kill_c"] = number(crop.kill_c);
+  row["sowing_class"] = word(kSowingClasses, crop.sowing_class);
   row["base_c"] = number(crop.base_c);
+  row["cap_c"] = number(crop.cap_c);
   row["soil_min_c"] = number(crop.soil_min_c);
+  row["soil_max_c"] = crop.soil_max_c ? number(*crop.soil_max_c) : Json();
+  row["spring_min_c"] = crop.spring_min_c ? number(*crop.spring_min_c) : Json();
   row["growth_c"] = Json::array({number(crop.growth_min_c), number(crop.growth_max_c)});
+  row["setting"] = setting_part(crop);
   row["overwinters"] = crop.overwinters;
   row["life_cycle"] = word(kCycles, crop.life_cycle);
   row["productive_years"] = crop.productive_years;
   row["root_depth_cm"] = number(crop.root_depth_cm);
   row["succession_weeks"] = crop.succession_weeks ? Json(*crop.succession_weeks) : Json();
   row["edible_part"] = text_or_null(crop.edible_part);
+  row["touches_soil"] = crop.touches_soil;
   row["work"] = word(kWork, crop.work);
   row["support"] = text_or_null(crop.support);
 }

@@ -178,6 +178,33 @@ TEST_CASE("program: crops in a week, for other programs") {
   CHECK_FALSE(holds(bench.run("crops tomato --format json").out, "\"asked\""));
 }
 
+TEST_CASE("program: a crop's sheet shows every figure that decides something, with its source") {
+  const Bench bench;
+  const std::string tomato = bench.run("crops tomato").out;
+  for (const char* said :
+       {"sets            hardly above 24 C at night or 32 C by day, 6 weeks before",
+        "counted         degree-days above 10.6 C, up to 30 C", "spring start    tender",
+        "life            annual", "roots           ", "stand of        ", "work            ",
+        "what it leaves  ", "heat that keeps it from setting: Steil", "base and cap of growth: "}) {
+    CAPTURE(std::string(said));
+    CHECK(holds(tomato, said));
+  }
+  CHECK(holds(bench.run("crops spinach").out, "start limits    no seed in soil above 29 C"));
+  CHECK(holds(bench.run("crops broccoli").out, "start limits    in spring from a mean of 10 C"));
+  const std::string rye = bench.run("crops rye").out;
+  CHECK(holds(rye, "sown from       9 weeks before the first frost to 2 weeks after the first"));
+  CHECK(holds(rye, "after it        regrowth strong; weeds kept down 4 of 4; waits 4 weeks"));
+  CHECK_FALSE(holds(rye, "sets  "));
+  const std::string json = bench.run("crops tomato --format json").out;
+  for (const char* key : {"\"setting\"", "\"night_c\": 24", "\"day_c\": 32", "\"cap_c\": 30",
+                          "\"soil_max_c\": null", "\"spring_min_c\": null", "\"touches_soil\"",
+                          "\"sowing_class\": \"tender\"", "\"fixation_ceiling\""}) {
+    CAPTURE(std::string(key));
+    CHECK(holds(json, key));
+  }
+  CHECK(holds(bench.run("crops rye --format json").out, "\"wait_weeks\""));
+}
+
 TEST_CASE("program: crops in the units of a garden") {
   const Bench bench;
   bench.put("garden.yaml", std::string(kGarden) + "units: us\n");
