@@ -80,8 +80,7 @@ WindowVerdict judge_frost_end(const Crop& crop, const SiteClimate& site, WeekSpa
   const double risk = ahead ? k.death_risk.value : k.harvest_risk.value;
   const auto deadline = harvest_deadline(crop, site, growth.past, risk);
   if (!deadline) return {};
-  const int harvest =
-      usual_harvest_weeks(crop, k) + (ahead ? static_cast<int>(k.tender_weeks) : 0);
+  const int harvest = usual_harvest_weeks(crop, k) + (ahead ? static_cast<int>(k.tender_weeks) : 0);
   const int needed = growth.length().count() + harvest;
   const int there_are = (*deadline - growth.first).count() + 1;
   if (needed <= there_are) return {};
