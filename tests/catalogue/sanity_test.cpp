@@ -132,7 +132,7 @@ TEST_CASE(
       if (crop.base_c > 12.0 && crop.days_max > 100.0) continue;  // not grown in the open there
       CAPTURE(std::string(place));
       CAPTURE(crop.id);
-      const bool warm = crop.base_c >= 7.0;
+      const bool warm = !climate::cool_crop(crop.base_c);
       const double days = climate::days_in_bed(crop, rows().coefficients.site.maturity);
       const auto start = *calendar::Date::from_ymd(2027, warm ? 6 : 5, 1);
       const auto found =

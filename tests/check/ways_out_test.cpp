@@ -141,7 +141,7 @@ TEST_CASE("ways out: the earliest open week is named for what is set out too soo
       "garden: One\nsite: {climate: minneapolis}\nunits: metric\nseasons: {from: 2027-03-01, "
       "years: 1}\n"
       "beds:\n  - {beds: [A], length: 6 m, width: 1 m}\n",
-      "plan: p\nplantings:\n  - {bed: A, crop: tomato, from: 2027-04-05, to: 2027-09-20}\n");
+      "plan: p\nplantings:\n  - {bed: A, crop: tomato, from: 2027-05-03, to: 2027-09-20}\n");
   const check::Judgement judgement = ground.judge();
   const auto found =
       std::find_if(judgement.cures.begin(), judgement.cures.end(),
