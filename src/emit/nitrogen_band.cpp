@@ -41,7 +41,7 @@ class Doubt {
     more_[test] = mineral * (k_->causes[test].high - 1.0);
   }
 
-  /// What a stand does in a week in which it was short of so much and fixed so much.
+  /// What a stand does in a week in which it fixed so much and would have drawn so much more.
   void take_up(double missing, double fixed) {
     const double most = sum(more_);
     if (most > 0.0) {
@@ -120,7 +120,8 @@ std::vector<ReadySpan> ready_spans(const ledger::BedAccount& account,
     }
     const double fixed = into_crop(postings, first, past, Cause::Fixation);
     const double taken = into_crop(postings, first, past, Cause::Uptake);
-    doubt.take_up(std::max(0.0, need_in(account, week) - taken - fixed), fixed);
+    const double missing = std::max(0.0, need_in(account, week) - taken - fixed) / k.recovery;
+    doubt.take_up(missing, fixed);
     spans.push_back({week + calendar::Weeks(1), doubt.around(mineral)});
   }
   return spans;

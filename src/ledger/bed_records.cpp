@@ -169,7 +169,8 @@ std::optional<double> BedLedger::tested_supply(double normal_weeks) const {
     if (supply && test.date < latest) continue;
     const double density = catalogue_->soil(garden_->bed(bed_).soil).bulk_density;
     const double kg_ha = *test.mineralisable_ppm * 0.1 * test.depth_cm * density;
-    supply = nitrogen::released_in(normal_weeks, nitrogen::mineralisable(kg_ha, k), k);
+    supply = nitrogen::released_in(normal_weeks, nitrogen::mineralisable(kg_ha, k), k) /
+             nitrogen::supply_share(test.depth_cm, k);
     latest = test.date;
   }
   return supply;

@@ -12,6 +12,9 @@ using catalogue::RuleCoefficients;
 
 const CoefficientKeys<NitrogenCoefficients> kNitrogen = {
     {"supply_per_om", &NitrogenCoefficients::supply_per_om},
+    {"slice_cm", &NitrogenCoefficients::slice_cm},
+    {"slice_share", &NitrogenCoefficients::slice_share},
+    {"recovery", &NitrogenCoefficients::recovery},
     {"reference_weeks", &NitrogenCoefficients::reference_weeks},
     {"om_cap", &NitrogenCoefficients::om_cap},
     {"annual_factor_low", &NitrogenCoefficients::annual_factor_low},

@@ -76,7 +76,7 @@ void mineralise(Pools& pools, const WeekRates& rates, const catalogue::NitrogenC
 WeekFlows feed_crop(Pools& pools, const CropWeek& crop, const catalogue::NitrogenCoefficients& k,
                     const Ledgerline& line) {
   WeekFlows flows;
-  const double available = std::max(0.0, crop.reach * (pools.mineral - crop.residual));
+  const double available = k.recovery * std::max(0.0, crop.reach * (pools.mineral - crop.residual));
   if (crop.fixation_share > 0.0) {
     const double plough_layer = k.plough_layer_share * pools.mineral;
     const double share = crop.fixation_share * std::max(0.0, 1.0 - plough_layer / k.nitrate_brake);
@@ -86,13 +86,22 @@ WeekFlows feed_crop(Pools& pools, const CropWeek& crop, const catalogue::Nitroge
     flows.taken_up = std::min(crop.need, available);
   }
   flows.shortfall = crop.need - flows.taken_up - flows.fixed;
-  flows.bought = crop.buys ? flows.shortfall : 0.0;
-  pools.mineral -= flows.taken_up;
-  pools.crop += flows.taken_up + flows.fixed + flows.bought;
+  const double fed = crop.buys ? flows.shortfall : 0.0;
+  flows.bought = fed / k.recovery;
+  const double kept_per_kg = 1.0 / k.recovery - 1.0;
+  const double kept = kept_per_kg * flows.taken_up;
+  const double kept_of_bought = flows.bought - fed;
+  const double slow = k.slow_share * (kept + kept_of_bought);
+  pools.mineral -= flows.taken_up + kept;
+  pools.crop += flows.taken_up + flows.fixed + fed;
+  pools.slow += slow;
   line.post(Pool::Mineral, -flows.taken_up, Cause::Uptake, crop.crop);
   line.post(Pool::Crop, flows.taken_up, Cause::Uptake, crop.crop);
   line.post(Pool::Crop, flows.fixed, Cause::Fixation, crop.crop);
   line.post(Pool::Crop, flows.bought, Cause::Bought, crop.crop);
+  line.post(Pool::Mineral, -kept, Cause::SoilLife, crop.crop);
+  line.post(Pool::Crop, -kept_of_bought, Cause::SoilLife, crop.crop);
+  line.post(Pool::Slow, slow, Cause::SoilLife, crop.crop);
   return flows;
 }
 
@@ -145,6 +154,13 @@ double mineralisable(double released, const catalogue::NitrogenCoefficients& k) 
 double released_in(double normal_weeks, double pool, const catalogue::NitrogenCoefficients& k) {
   const double at_35 = normal_weeks / temperature_factor(35.0, k.q10);
   return pool * (1.0 - std::exp(-k.first_order_rate * at_35));
+}
+
+double supply_share(double depth_cm, const catalogue::NitrogenCoefficients& k) {
+  const double profile_cm = 100.0 * k.profile_m;
+  const double above = std::min(depth_cm, k.slice_cm.value) / k.slice_cm;
+  const double below = std::clamp((depth_cm - k.slice_cm) / (profile_cm - k.slice_cm), 0.0, 1.0);
+  return k.slice_share * above + (1.0 - k.slice_share) * below;
 }
 
 WeekRates week_rates(double soil_c, const std::array<double, 4>& drainage_mm,

@@ -36,8 +36,9 @@ struct TraceWeek {
   Pools after;  ///< crop pool not printed each week
 };
 
-// M 40, G 60, D 30, Gs 10, S 20, 3 % organic matter, field capacity 0.31. Worked by hand from the
-// ledger's equations; columns in the order of the struct.
+// M 40, G 60, D 30, Gs 10, S 20, 3 % organic matter, field capacity 0.31, a supply of 22.4 kg/ha
+// per 1 % and roots that get all they draw. Worked by hand from the ledger's equations; columns in
+// the order of the struct.
 const TraceWeek kTrace[] = {{15,
                              1.0,
                              10,
@@ -90,7 +91,9 @@ const TraceWeek kTrace[] = {{15,
 }  // namespace
 
 TEST_CASE("step: three weeks of the hand-worked trace, to all printed digits") {
-  const NitrogenCoefficients& k = support::coefficients();
+  NitrogenCoefficients k = support::coefficients();
+  k.supply_per_om.value = 22.4;
+  k.recovery.value = 1.0;
   Pools pools{40, 60, 30, 10, 20, 0};
   Journal journal;
   for (int i = 0; i < 3; ++i) {
@@ -128,7 +131,41 @@ TEST_CASE("step: three weeks of the hand-worked trace, to all printed digits") {
   CHECK(std::abs(pools.crop - 64.161841) < kPrinted);
 }
 
-TEST_CASE("step: what is bought goes into the crop and not through the soil") {
+TEST_CASE("step: what roots draw is shared with soil life, half of that slowly given back") {
+  NitrogenCoefficients k = support::closed_soil();
+  k.recovery.value = 0.8;
+  const auto frozen = nitrogen::week_rates(0, {0, 0, 0, 0}, {}, k);
+  CropWeek crop;  // leaves 20 kg
+  crop.need = 60;
+  Pools hungry{70, 0, 0, 0, 0, 0};
+  Journal journal;
+  const auto flows = nitrogen::step(hungry, frozen, {}, &crop, 3, k, Week(0), &journal);
+  CHECK(flows.taken_up == doctest::Approx(40.0));  // 0.8 x (70 - 20)
+  CHECK(flows.shortfall == doctest::Approx(20.0));
+  CHECK(hungry.mineral == doctest::Approx(20.0));
+  CHECK(hungry.crop == doctest::Approx(40.0));
+  CHECK(hungry.slow == doctest::Approx(5.0));  // half of 10
+  CHECK(sum(journal, 0, Pool::Mineral, Cause::SoilLife) == doctest::Approx(-10.0));
+  CHECK(sum(journal, 0, Pool::Slow, Cause::SoilLife) == doctest::Approx(5.0));
+
+  crop.need = 20;
+  Pools sated{70, 0, 0, 0, 0, 0};
+  CHECK(nitrogen::step(sated, frozen, {}, &crop, 3, k, Week(0), nullptr).shortfall == 0.0);
+  CHECK(sated.mineral == doctest::Approx(45.0));  // 70 - 20 / 0.8
+}
+
+TEST_CASE("step: of the supply, the share of a depth is that of the slice and what lies below") {
+  const NitrogenCoefficients& k = support::coefficients();
+  CHECK(nitrogen::supply_share(60, k) == 1.0);
+  CHECK(nitrogen::supply_share(90, k) == 1.0);
+  CHECK(nitrogen::supply_share(k.slice_cm, k) == k.slice_share);
+  CHECK(nitrogen::supply_share(9, k) == doctest::Approx(0.265));   // half of 0.53
+  CHECK(nitrogen::supply_share(39, k) == doctest::Approx(0.765));  // 0.53 + half of 0.47
+  // the slice of the rule of thumb: 20 lb/acre
+  CHECK(k.supply_per_om * k.slice_share == doctest::Approx(22.4).epsilon(0.01));
+}
+
+TEST_CASE("step: what is bought goes into the crop, less what soil life keeps of it") {
   const NitrogenCoefficients& k = support::coefficients();
   const auto rates = nitrogen::week_rates(20, {5, 5, 5, 5}, {}, k);
   CropWeek crop;
@@ -139,9 +176,10 @@ TEST_CASE("step: what is bought goes into the crop and not through the soil") {
   crop.buys = true;
   const auto with = nitrogen::step(fed, rates, {}, &crop, 3, k, Week(0), nullptr);
   CHECK(without.bought == 0.0);
-  CHECK(with.bought == doctest::Approx(without.shortfall));
+  CHECK(with.bought == doctest::Approx(without.shortfall / k.recovery));
   CHECK(with.shortfall == without.shortfall);
   CHECK(fed.mineral == unfed.mineral);
+  CHECK(fed.slow - unfed.slow == doctest::Approx(k.slow_share * (with.bought - with.shortfall)));
   CHECK(fed.crop == doctest::Approx(60.0));
   CHECK(unfed.crop == doctest::Approx(60.0 - without.shortfall));
 }

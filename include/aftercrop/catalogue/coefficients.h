@@ -23,7 +23,9 @@ inline constexpr std::size_t kCurves = 11;  ///< in the order of Curve
 /// The nitrogen ledger's coefficients (crops/ledger.yaml). Rates are per normal week: one week at
 /// 20 C soil temperature.
 struct NitrogenCoefficients {
-  Coefficient supply_per_om;      ///< A, kg N/ha a year per % organic matter
+  Coefficient supply_per_om;      ///< A, kg N/ha a year per % organic matter, whole profile
+  Coefficient slice_cm;           ///< furrow slice that rules of thumb and organic matter are of
+  Coefficient slice_share;        ///< share of the profile's supply that the slice gives
   Coefficient reference_weeks;    ///< normal weeks of the year that A stands for
   Coefficient om_cap;             ///< % organic matter above which supply does not grow
   Coefficient annual_factor_low;  ///< clamp of (normal weeks / reference weeks)
@@ -55,6 +57,7 @@ struct NitrogenCoefficients {
   Coefficient opening_slow;
   Coefficient ley_extra;             ///< kg N/ha in the second year after an old perennial legume
   Coefficient ley_weeks;             ///< a perennial legume is old from so many weeks on
+  Coefficient recovery;              ///< share of what roots draw from the soil that gets into them
   std::array<Coefficient, 4> reach;  ///< share of `mineral` that roots of 15, 30, 60, 90 cm reach
   Coefficient seedling_reach;        ///< times this in the first weeks from seed
   Coefficient seedling_weeks;

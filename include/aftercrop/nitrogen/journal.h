@@ -30,6 +30,7 @@ enum class Cause {
   SlowRelease,
   TieUp,
   Uptake,
+  SoilLife,
   Fixation,
   Bought,
   GasLoss,

@@ -56,6 +56,9 @@ struct SoilFigures {
 [[nodiscard]] double released_in(double normal_weeks, double pool,
                                  const catalogue::NitrogenCoefficients& k);
 
+/// Share of the profile's supply that its upper `depth_cm` give, between 0 and 1.
+[[nodiscard]] double supply_share(double depth_cm, const catalogue::NitrogenCoefficients& k);
+
 /// Shares of one week from soil temperature at 10 cm and drainage (mm) under the four grounds.
 [[nodiscard]] WeekRates week_rates(double soil_c, const std::array<double, 4>& drainage_mm,
                                    const SoilFigures& soil,
@@ -86,7 +89,7 @@ struct WeekFlows {
   double taken_up = 0.0;
   double fixed = 0.0;
   double shortfall = 0.0;  ///< need that neither soil nor air covered (bought or not)
-  double bought = 0.0;
+  double bought = 0.0;     ///< what covers it once soil life has had its share
   double leached = 0.0;
   double gas = 0.0;
   double harvested = 0.0;  ///< taken from the crop by the stand's picking, not by the week itself
