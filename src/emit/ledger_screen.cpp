@@ -36,7 +36,7 @@ const std::vector<Line>& lines() {
       {"amendments, at once", {Cause::Amendment}},
       {"rain and dust", {Cause::Deposition}},
       {"crops took up", {Cause::Uptake}},
-      {"kept by soil life at the roots", {Cause::SoilLife}},
+      {"kept by soil life", {Cause::SoilLife}},
       {"tied up by residues", {Cause::TieUp}},
       {"washed out", {Cause::Leaching}},
       {"lost as gas", {Cause::GasLoss, Cause::Ammonia}}};
