@@ -83,6 +83,7 @@ void BedLedger::apply_tests(BedState& state, nitrogen::Journal* journal) const {
     if (test.week != state.week) continue;
     const double difference = test.mineral - state.pools.mineral;
     state.pools.mineral = test.mineral;
+    state.pools.fresh = 0.0;  // a test says how much, not how deep
     if (journal != nullptr) {
       journal->post(state.week, nitrogen::Pool::Mineral, difference, nitrogen::Cause::SoilTest);
     }

@@ -53,7 +53,7 @@ void end_tops(Pools& pools, Residue tops, catalogue::Ending ending,
     const double lost = k.winterkill_loss * tops.n_kg_ha;
     take_from_crop(pools, lost, Cause::WinterLoss, tops.crop, moment);
     const double washed_in = (1.0 - k.winterkill_to_air) * lost;
-    pools.mineral += washed_in;
+    pools.release(washed_in);
     post(moment, Pool::Mineral, washed_in, Cause::WinterLoss, tops.crop);
     tops.n_kg_ha -= lost;
   }

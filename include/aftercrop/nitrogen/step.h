@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <array>
 
 #include "aftercrop/calendar/week.h"
@@ -18,21 +19,33 @@ struct Pools {
   double mulch = 0.0;    ///< like `fast`, on the surface
   double slow = 0.0;     ///< half-life of years
   double crop = 0.0;     ///< in the standing crop, roots included
+  double fresh = 0.0;    ///< of `mineral`, what was released in the topsoil and still lies there
   [[nodiscard]] double at(Pool pool) const;
+  /// Nitrogen comes into `mineral` in the topsoil.
+  void release(double kg_per_ha) {
+    mineral += kg_per_ha;
+    fresh += kg_per_ha;
+  }
+  /// Nitrogen leaves `mineral`, from the topsoil and from what is spread alike.
+  void draw(double kg_per_ha) {
+    if (mineral > 0.0) fresh *= std::max(0.0, 1.0 - kg_per_ha / mineral);
+    mineral -= kg_per_ha;
+  }
   friend bool operator==(const Pools&, const Pools&) = default;
 };
 
 /// What a week does to any bed of one soil, whatever stands there: shares and amounts worked out
 /// once from soil temperature and drainage.
 struct WeekRates {
-  double supply = 0.0;      ///< kg N/ha from soil organic matter
-  double deposition = 0.0;  ///< kg N/ha
-  double fast = 0.0;        ///< share of `fast` released
+  double supply = 0.0;        ///< kg N/ha from soil organic matter
+  double supply_below = 0.0;  ///< of that, under the topsoil
+  double deposition = 0.0;    ///< kg N/ha
+  double fast = 0.0;          ///< share of `fast` released
   double mulch = 0.0;
   double slow = 0.0;
   double tie_up = 0.0;            ///< share of the demand that is claimed
   double gas = 0.0;               ///< share of `mineral` lost as gas
-  std::array<double, 4> leach{};  ///< share of `mineral` leached under each ground
+  std::array<double, 4> leach{};  ///< share of spread `mineral` leached under each ground
 };
 
 struct SoilFigures {
