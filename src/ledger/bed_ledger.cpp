@@ -82,8 +82,10 @@ void BedLedger::apply_tests(BedState& state, nitrogen::Journal* journal) const {
   for (const NitrateTest& test : tests_) {
     if (test.week != state.week) continue;
     const double difference = test.mineral - state.pools.mineral;
+    if (state.pools.mineral > 0.0) {
+      state.pools.fresh *= test.mineral / state.pools.mineral;  // how much, not how deep
+    }
     state.pools.mineral = test.mineral;
-    state.pools.fresh = 0.0;  // a test says how much, not how deep
     if (journal != nullptr) {
       journal->post(state.week, nitrogen::Pool::Mineral, difference, nitrogen::Cause::SoilTest);
     }
