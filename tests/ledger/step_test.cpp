@@ -74,6 +74,8 @@ TEST_CASE("ledger: no pool and no load is ever negative, no load above its ceili
       for (std::size_t i = 0; i < nitrogen::kPools; ++i) {
         RC_ASSERT(state.pools.at(static_cast<nitrogen::Pool>(i)) >= -1e-9);
       }
+      RC_ASSERT(state.pools.fresh >= -1e-9);
+      RC_ASSERT(state.pools.fresh <= state.pools.mineral + 1e-9);
       for (std::size_t i = 0; i < state.loads.size(); ++i) {
         const double ceiling = support::embedded().pathogen(ledger.tracked()[i]).ceiling;
         RC_ASSERT(state.loads[i].central >= 0.0);

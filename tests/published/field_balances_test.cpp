@@ -82,16 +82,12 @@ void lawson(support::CheckTable& table) {
   const Week june = week("2014-06-16");
   const double after_rye = upper * mineral_at(rye, june);
   table.about("E1", 'B', "Lawson et al. 2015, PLoS ONE 10:e0129597");
-  table
-      .inside("nitrate of 0-30 cm in June, mixture above rye, kg/ha",
-              upper * mineral_at(mixture, june) - after_rye, 20, 50)
-      .misses(
-          "18: the rye bed is empty by then, so that its tie-up is starved and the two lie closer");
+  table.inside("nitrate of 0-30 cm in June, mixture above rye, kg/ha",
+               upper * mineral_at(mixture, june) - after_rye, 20, 50);
   table.within("after rye", after_rye, 62, 0.5)
       .misses(
           "the plots had years of organic manuring; a bed typed with 3 % organic matter and no "
-          "past "
-          "is emptied by the rye");
+          "past is emptied by the rye, which ties up what comes after it");
   table.holds("vetch alone above rye too", upper * mineral_at(vetch, june) > after_rye);
   table.inside("account closes", gap_of(mixture), 0.0, 1e-9);
 }
@@ -120,8 +116,8 @@ void hashemi(support::CheckTable& table) {
       .inside("fertiliser saved in maize, of each kg of faba, mean of both",
               0.5 * (more(tilled) + more(on_top)) / tops, 50.0 / 192.0, 50.0 / 67.0)
       .misses(
-          "0.16: drainage of a wet spring on sandy loam carries off what is released before maize "
-          "wants it");
+          "0.23: a wet spring on sandy loam carries off a good part of what is released before "
+          "maize wants it; the trial lies inland and is colder than Boston");
   table.inside("account closes", gap_of(on_top), 0.0, 1e-9);
 }
 
@@ -134,13 +130,8 @@ void harris(support::CheckTable& table) {
            (taken_up(alfalfa, from, past) - taken_up(none, from, past)) / 112.0;
   };
   table.about("E3", 'B', "Harris and Hesterman 1990, Agron. J. 82:129");
-  table
-      .inside("first crop, share of the nitrogen", more("sweet-corn", "1988-05-16", "1988-09-26"),
-              0.12, 0.30)
-      .misses(
-          "a hungry crop of the ledger takes all that is mineral above a residual; tracers find "
-          "about "
-          "half of what is released in it");
+  table.inside("first crop, share of the nitrogen", more("sweet-corn", "1988-05-16", "1988-09-26"),
+               0.12, 0.30);
   table.inside("second crop, barley", more("barley", "1989-04-10", "1989-07-17"), 0.0, 0.04);
   // 17 to 25 % in the crop and 46 % in the soil: a third was lost or lay below the sampled soil.
   table.within("kept in the soil, share of the nitrogen",
@@ -158,12 +149,12 @@ void cabbage_after_vetch(support::CheckTable& table) {
   const double after_vetch = above * taken_up(vetch, "2002-06-03", "2002-10-28");
   const double after_bare = above * taken_up(bare, "2002-06-03", "2002-10-28");
   table.about("E4", 'B', "Haas, Brand and Puente de la Vega 2007, Biol. Agric. Hortic. 25:37");
-  table
-      .inside("recovered in shoots of cabbage, by difference", (after_vetch - after_bare) / shoots,
-              0.17, 0.37)
-      .misses("0.42: a hungry cabbage of ours leaves nothing that its roots reach");
+  table.inside("recovered in shoots of cabbage, by difference", (after_vetch - after_bare) / shoots,
+               0.17, 0.37);
   table.inside("nitrogen in shoots of cabbage after vetch, kg/ha", after_vetch, 129, 178)
-      .misses("88: the soil gives about half of what it gave there");
+      .misses(
+          "94: the soil gave about twice what ours gives, at the upper end of its range; the typed "
+          "bed has no manured past");
   table.inside("account closes", gap_of(vetch), 0.0, 1e-9);
 }
 
@@ -174,14 +165,10 @@ void lettuce_after_legumes(support::CheckTable& table) {
   const Week dug_in = week("1991-04-01");
   const Week july = week("1991-07-08");
   table.about("E5", 'B', "Undersowing legume crops for green manuring of lettuce");
-  table
-      .inside("come from the legumes by July, of shoots and roots",
-              released(clover, none, dug_in, july) / 130.0, 0.22, 0.36)
-      .misses("0.40: typed with a warmer spring than theirs");
-  table
-      .within("come from the soil, kg/ha",
-              sum_of(none, Pool::Mineral, {Cause::SoilSupply}, dug_in, july), 38, 0.3)
-      .misses("16: the extension rule of 20 lb/acre per 1 %, which its source calls conservative");
+  table.inside("come from the legumes by July, of shoots and roots",
+               released(clover, none, dug_in, july) / 130.0, 0.22, 0.36);
+  table.within("come from the soil, kg/ha",
+               sum_of(none, Pool::Mineral, {Cause::SoilSupply}, dug_in, july), 38, 0.3);
   table.inside("account closes", gap_of(clover), 0.0, 1e-9);
 }
 
@@ -191,10 +178,8 @@ void rye_before_maize(support::CheckTable& table) {
   const auto none = support::account_of(loaded, "none");
   const Week ended = week("2010-04-19");
   table.about("E6", 'B', "Pantoja et al. 2015, rye before unfertilised maize");
-  table
-      .inside("nitrate lower after rye, kg/ha", mineral_at(none, ended) - mineral_at(rye, ended),
-              7.5, 22.5)
-      .misses("0: unfertilised maize and winter leave both beds at what no root takes");
+  table.inside("nitrate lower after rye, kg/ha", mineral_at(none, ended) - mineral_at(rye, ended),
+               7.5, 22.5);
   table.inside("account closes", gap_of(rye), 0.0, 1e-9);
 }
 
@@ -211,7 +196,7 @@ void potato_after_clover(support::CheckTable& table) {
   table
       .inside("first potatoes, share of what one clover holds more",
               gained("1996-04-22", "1996-09-02"), 0.10, 0.20)
-      .misses("0.53: where the soil gives little, all that one clover holds more is wanted");
+      .misses("0.34: where the soil gives little, all that one clover holds more is wanted");
   table.inside("second, hardly any", gained("1997-04-21", "1997-09-01"), -0.05, 0.05);
   table.inside("account closes", gap_of(rich), 0.0, 1e-9);
 }
@@ -243,15 +228,16 @@ void vetch_against_fertiliser(support::CheckTable& table) {
   const double fertiliser = worth.share(worth.fertiliser, "sweet-corn", "2001-05-14", "2001-08-27");
   table.about("E8", 'B', "Seo, Meisinger and Lee 2006, Agron. J. 98:245");
   table.within("vetch as a share of fertiliser given at planting", vetch / fertiliser, 0.47, 0.3)
-      .misses("0.6115: fertiliser given at once leaches more than what vetch releases later");
+      .misses(
+          "0.65: fertiliser stands there as a soil test, spread through 60 cm, and leaches more "
+          "than what vetch releases in the topsoil");
   table.within("first maize, share of the vetch", vetch, 0.15, 0.5)
-      .misses("0.33: a hungry crop takes all that is mineral above a residual");
-  table.within("first maize, share of the fertiliser", fertiliser, 0.32, 0.5)
-      .misses("0.54: the same");
-  table
-      .within("second maize, share of the vetch",
-              worth.share(worth.legume, "sweet-corn", "2002-05-13", "2002-08-26"), 0.035, 0.5)
-      .misses("0.016: at the edge");
+      .misses(
+          "0.31: ours are differences between beds of well managed crops, which catch 0.77 of what "
+          "they draw; a tracer shows less, as it changes places with the nitrogen of the soil");
+  table.within("first maize, share of the fertiliser", fertiliser, 0.32, 0.5);
+  table.within("second maize, share of the vetch",
+               worth.share(worth.legume, "sweet-corn", "2002-05-13", "2002-08-26"), 0.035, 0.5);
   table.inside("account closes", gap_of(worth.legume), 0.0, 1e-9);
 }
 
@@ -266,11 +252,9 @@ void clover_against_fertiliser(support::CheckTable& table) {
   const double fertiliser = both(worth.fertiliser);
   table.about("E9", 'B', "Harris et al. 1994, Agron. J. 86:910");
   table.within("clover as a share of fertiliser", clover / fertiliser, 0.425, 0.3)
-      .misses("0.60: as with vetch");
-  table.within("both crops, share of the clover", clover, 0.17, 0.5)
-      .misses("0.44: a hungry crop takes all that is mineral above a residual");
-  table.within("both crops, share of the fertiliser", fertiliser, 0.40, 0.5)
-      .misses("0.73: the same");
+      .misses("0.58: as with vetch");
+  table.within("both crops, share of the clover", clover, 0.17, 0.5).misses("0.29: as with vetch");
+  table.within("both crops, share of the fertiliser", fertiliser, 0.40, 0.5);
   table.within(
       "kept in the soil, share of the clover",
       1.0 - released(worth.legume, worth.none, week("1987-05-04"), week("1988-07-18")) / 100.0,
@@ -291,5 +275,5 @@ TEST_CASE("published: whole-year balances of field experiments") {
   potato_after_clover(table);
   vetch_against_fertiliser(table);
   clover_against_fertiliser(table);
-  table.finish('E', 9, support::file_text(AFTERCROP_ROOT "/README.md"), 0.0);
+  table.finish('E', 9, support::file_text(AFTERCROP_ROOT "/README.md"), 0.33);
 }
