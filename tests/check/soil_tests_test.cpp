@@ -43,12 +43,12 @@ TEST_CASE("soil tests: ppm typed for kg/ha is told with both readings") {
 }
 
 TEST_CASE("soil tests: kg/ha typed for ppm is told too, in the garden's units") {
-  CHECK_FALSE(finding_for("2 ppm", "us"));
-  const auto wrong = finding_for("2 kg/ha", "us");
+  CHECK_FALSE(finding_for("3 ppm", "us"));
+  const auto wrong = finding_for("3 kg/ha", "us");
   REQUIRE(wrong);
-  // 2 kg/ha / 0.6 on 6 m2 = 2 g; 2 ppm = 8.1 kg/ha, / 0.6 on 6 m2 = 8.1 g = 0.29 oz.
-  CHECK(holds(wrong->message, "says 2.0 g"));
-  CHECK(holds(wrong->help, "read as 2 ppm it would be 0.29 oz"));
+  // 3 kg/ha / 0.6 on 6 m2 = 3 g; 3 ppm = 12.15 kg/ha, / 0.6 on 6 m2 = 12.15 g = 0.43 oz.
+  CHECK(holds(wrong->message, "says 3.0 g"));
+  CHECK(holds(wrong->help, "read as 3 ppm it would be 0.43 oz"));
 }
 
 TEST_CASE("soil tests: a number that fits in no unit is not explained by one") {

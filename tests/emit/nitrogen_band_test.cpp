@@ -15,6 +15,7 @@ catalogue::NitrogenCoefficients coefficients() {
   catalogue::NitrogenCoefficients k;
   k.plough_layer_share.value = 0.5;
   k.nitrate_brake.value = 16.0;
+  k.recovery.value = 1.0;
   const auto set = [&](Cause cause, double low, double high) {
     k.causes[static_cast<std::size_t>(cause)].low = low;
     k.causes[static_cast<std::size_t>(cause)].high = high;

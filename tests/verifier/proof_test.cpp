@@ -153,7 +153,8 @@ TEST_CASE("verifier: a class bound far below what a bed earns is refuted by a pa
 
 TEST_CASE("verifier: a class bound that was changed is refused, the bound made to fit") {
   for (std::size_t place = 0; place < 4; ++place) {
-    for (const double factor : {0.51, 0.9, 0.99, 1.01, 1.9}) {
+    // Round shares of a bound may be steps of its scale, and a lower bound true: not these.
+    for (const double factor : {0.5101, 0.9001, 0.9901, 1.0101, 1.9}) {
       CAPTURE(place);
       CAPTURE(factor);
       Case changed = tannery();
