@@ -14,6 +14,7 @@ namespace aftercrop::check {
 std::optional<Leftover> leftover_in(const ledger::BedState& after, calendar::Week week,
                                     const garden::Planting* last_stand,
                                     const catalogue::Coefficients& k) {
+  if (last_stand == nullptr) return {};  // nothing on record: what lies there is not known
   const double left = after.pools.mineral - k.nitrogen.surplus_kept;
   const double band =
       std::max(k.rules.left_band.value, k.rules.left_band_share * after.pools.mineral);

@@ -47,7 +47,7 @@ TEST_CASE("soil tests: kg/ha typed for ppm is told too, in the garden's units") 
   const auto wrong = finding_for("3 kg/ha", "us");
   REQUIRE(wrong);
   // 3 kg/ha / 0.6 on 6 m2 = 3 g; 3 ppm = 12.15 kg/ha, / 0.6 on 6 m2 = 12.15 g = 0.43 oz.
-  CHECK(holds(wrong->message, "says 3.0 g"));
+  CHECK(holds(wrong->message, "says 0.11 oz"));
   CHECK(holds(wrong->help, "read as 3 ppm it would be 0.43 oz"));
 }
 
