@@ -88,9 +88,13 @@ WindowVerdict judge_crop_limits(const Crop& crop, const SiteClimate& site, WeekS
   if (bulbing > 0.0) return judge_onion(site, growth.first, bulbing);
   if (crop.id == "spinach") return judge_spinach(site, growth);
   const catalogue::CropLimitCoefficients& k = site.coefficients().limits;
-  const WeekWeather& harvest = site.at(growth.past);
-  if (is(crop, "lettuce") && harvest.air_c > k.lettuce_heat_c) {
-    return {OutOfWindow::TooHot, harvest.air_c, k.lettuce_heat_c, "C"};
+  if (is(crop, "lettuce")) {
+    // Leaves that are cut for weeks turn bitter in the heat of any of them.
+    const bool at_once = crop.harvest_mode == catalogue::HarvestMode::Single;
+    const Weeks cut(at_once ? 1 : usual_harvest_weeks(crop, site.coefficients().winter));
+    const double mean =
+        std::max(site.at(growth.past).air_c, site.mean_air_c(growth.past, growth.past + cut));
+    if (mean > k.lettuce_heat_c) return {OutOfWindow::TooHot, mean, k.lettuce_heat_c, "C"};
   }
   return judge_setting(crop, site, growth.past);
 }

@@ -432,3 +432,22 @@ TEST_CASE("window: no seed is sown into soil that is too hot for it; plants may 
   crop.start = catalogue::Start::Either;
   CHECK(climate::judge_start(crop, here, hot).open());
 }
+
+TEST_CASE("window: leaves that are cut for weeks have to be spared by the heat of all of them") {
+  const SiteClimate here = site("tokyo");
+  Crop once = support::window_crop("lettuce-head");
+  Crop over = once;
+  over.harvest_mode = catalogue::HarvestMode::CutAgain;
+  over.harvest_weeks_min = over.harvest_weeks_max = 4;
+  int fewer = 0;
+  for (Week start = week("2027-03-01"); start < week("2027-06-28"); ++start) {
+    const bool taken = climate::judge_start(once, here, start).open();
+    const auto cut = climate::judge_start(over, here, start);
+    if (cut.open()) CHECK(taken);
+    if (!taken || cut.open()) continue;
+    CHECK(cut.why == OutOfWindow::TooHot);
+    ++fewer;
+  }
+  CHECK(fewer >= 1);
+  CHECK(fewer <= 5);
+}
