@@ -29,6 +29,9 @@ Rounding rounding_of(const Objective& objective, std::size_t want, double unit) 
 
 double Rounding::portion(const Supply& supply) const {
   double m2 = 0.0;
+  // Rows of one crop lie together: most stands have none of these.
+  if (supply.empty() || supplies.empty() || supply.front().first > supplies.back()) return m2;
+  if (supply.back().first < supplies.front()) return m2;
   for (const auto& [row, more] : supply) {
     if (std::binary_search(supplies.begin(), supplies.end(), row)) m2 += more;
   }

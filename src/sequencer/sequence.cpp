@@ -34,6 +34,11 @@ constexpr std::size_t kSample = 80;  // classes that the first prices of a large
 constexpr double kPriceTimeShare = 0.25;  // of the time limit, then the bound
 constexpr double kBoundTimeShare = 0.35;  // then whole paths
 constexpr int kShakesInVain = 200;        // batches without gain that end the search
+constexpr std::size_t kFewBeds = 16;      // whose dives are quick enough for many of them
+constexpr int kShakesBefore = 100;        // batches without gain before the first of them
+constexpr int kShakesAnew = 20;           // and after each
+constexpr int kDivesInVain = 6;
+constexpr DiveOptions kOtherDive = {16, 3, 0.15, 0.4};
 
 class Driver {
  public:
@@ -48,14 +53,15 @@ class Driver {
         classes_(bed_classes(garden, catalogue, climates, objective_)),
         pricing_(classes_, objective_),
         master_(objective_, classes_, all_beds(1.0, 1)),
-        dive_(master_, pricing_, classes_, objective_, [this] { return enough(); }) {
+        dive_(master_, pricing_, classes_, objective_, [this] { return enough(); }),
+        shake_(pricing_, objective_) {
     pricing_.give_up_when([this] { return late(1.0); });
   }
 
   Outcome run() {
     // a first plan, bed by bed; prices -> paths -> prices ... until the prices stand, of a large
     // garden those of a sample of its beds; then dive for whole paths; then open some beds and fill
-    // them again, until the gap or the time is reached
+    // them again, until the gap or the time is reached; of few beds the same from other dives
     Assignment plan = fill(classes_, pricing_, objective_, {}, kFirstEffort);
     better_of(plan, earlier_assignment(*garden_, classes_, objective_));
     say("first plan", plan);
@@ -82,7 +88,10 @@ class Driver {
       better_of(plan, std::move(other));
     }
     repair_all(plan);
-    shake_all(plan);
+    const bool few = plan.paths.size() <= kFewBeds;
+    shake_all(plan, few ? kShakesBefore : kShakesInVain);
+    if (few) dive_again(plan);
+    if (stopped_by_.empty()) stopped_by_ = near_enough(plan) ? "gap" : "nothing better found";
     return finish(plan);
   }
 
@@ -294,17 +303,26 @@ class Driver {
     }
   }
 
-  void shake_all(Assignment& plan) {
-    Shake shake(pricing_, objective_);
-    for (int round = 0, in_vain = 0; round < stop_->max_rounds && in_vain < kShakesInVain;
-         ++round) {
+  void shake_all(Assignment& plan, int most_in_vain) {
+    for (int round = 0, in_vain = 0; round < stop_->max_rounds && in_vain < most_in_vain; ++round) {
       if (done(plan)) break;
-      const bool better = shake.round(plan);
+      const bool better = shake_.round(plan);
       in_vain = better ? 0 : in_vain + 1;
       if (better) say("again", plan);
     }
-    if (!stopped_by_.empty()) return;
-    stopped_by_ = near_enough(plan) ? "gap" : "nothing better found";
+  }
+
+  /// Fractions in another order lead to other plans.
+  void dive_again(Assignment& plan) {
+    for (int in_vain = 0; in_vain < std::min(kDivesInVain, stop_->max_rounds) && !done(plan);
+         ++in_vain) {
+      Assignment other = dive_.from_scratch(kOtherDive, draw_);
+      repair_all(other);
+      shake_all(other, kShakesAnew);
+      if (other.value <= plan.value) continue;
+      in_vain = -1;
+      plan = std::move(other);
+    }
   }
 
   [[nodiscard]] bool near_enough(const Assignment& plan) const {
@@ -347,6 +365,7 @@ class Driver {
   Pricing pricing_;
   Master master_;
   Dive dive_;
+  Shake shake_;
   Draw draw_{20270301};
   std::optional<double> bound_;
   Prices best_prices_;
