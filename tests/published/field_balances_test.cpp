@@ -165,8 +165,12 @@ void lettuce_after_legumes(support::CheckTable& table) {
   const Week dug_in = week("1991-04-01");
   const Week july = week("1991-07-08");
   table.about("E5", 'B', "Undersowing legume crops for green manuring of lettuce");
-  table.inside("come from the legumes by July, of shoots and roots",
-               released(clover, none, dug_in, july) / 130.0, 0.22, 0.36);
+  table
+      .inside("come from the legumes by July, of shoots and roots",
+              released(clover, none, dug_in, july) / 130.0, 0.22, 0.36)
+      .misses(
+          "0.40: what was weighed in November is typed as dug in whole in April; less a winter's "
+          "15 % it would be 0.35");
   table.within("come from the soil, kg/ha",
                sum_of(none, Pool::Mineral, {Cause::SoilSupply}, dug_in, july), 38, 0.3);
   table.inside("account closes", gap_of(clover), 0.0, 1e-9);
@@ -275,5 +279,5 @@ TEST_CASE("published: whole-year balances of field experiments") {
   potato_after_clover(table);
   vetch_against_fertiliser(table);
   clover_against_fertiliser(table);
-  table.finish('E', 9, support::file_text(AFTERCROP_ROOT "/README.md"), 0.33);
+  table.finish('E', 9, support::file_text(AFTERCROP_ROOT "/README.md"), 0.22);
 }
