@@ -10,10 +10,10 @@
 namespace aftercrop::sequencer {
 
 struct DiveOptions {
-  int width = 16;      ///< labels kept a week when a dive asks for new paths
-  int rounds = 1;      ///< price rounds after each fixing
-  double share = 0.2;  ///< of the open beds that one fixing decides
-  double noise = 0.0;  ///< 0 = the largest fractions first; 1 = nearly any order
+  int width = 8;        ///< labels kept a week when a dive asks for new paths
+  int rounds = 1;       ///< price rounds after each fixing
+  double share = 0.34;  ///< of the open beds that one fixing decides
+  double noise = 0.0;   ///< 0 = the largest fractions first; 1 = nearly any order
 };
 
 /// From fractions of beds to whole ones: fixes what is nearly whole, asks for paths that fit what

@@ -33,10 +33,10 @@ constexpr double kStill = 1e-4;      // growth of the master's value that counts
 constexpr std::size_t kSample = 80;  // classes that the first prices of a large garden come from
 constexpr double kPriceTimeShare = 0.25;  // of the time limit, then the bound
 constexpr double kBoundTimeShare = 0.35;  // then whole paths
-constexpr int kShakesInVain = 200;        // batches without gain that end the search
+constexpr int kShakesInVain = 60;         // batches without gain that end the search
 constexpr std::size_t kFewBeds = 16;      // whose dives are quick enough for many of them
-constexpr int kShakesBefore = 100;        // batches without gain before the first of them
-constexpr int kShakesAnew = 20;           // and after each
+constexpr int kShakesBefore = 40;         // batches without gain before the first of them
+constexpr int kShakesAnew = 8;            // and after each
 constexpr int kDivesInVain = 6;
 constexpr DiveOptions kOtherDive = {16, 3, 0.15, 0.4};
 

@@ -8,7 +8,7 @@
 namespace aftercrop::sequencer {
 namespace {
 
-constexpr std::size_t kTrials = 4;  // a batch, whatever the number of threads
+constexpr std::size_t kTrials = 16;  // a batch, whatever the number of threads
 constexpr std::size_t kFewestBeds = 2;
 constexpr std::size_t kMoreBeds = 4;
 constexpr std::size_t kTried = 4;
