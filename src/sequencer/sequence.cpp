@@ -25,7 +25,8 @@ constexpr Effort kFirstEffort = {2, 1, 0};
 constexpr Effort kFillEffort = {8, 1, 4};
 constexpr int kDescentSteps = 300;
 constexpr int kRoundings = 12;  // rounds of rows for whole beds
-constexpr int kBoundWidths[] = {8, 64};
+constexpr int kBoundWidths[] = {8, 64, 512};
+constexpr int kWidestBound = 512;    // only where the bound lies far above
 constexpr int kVariedWidth = 32;     // wider searches keep what ranks best, alike or not
 constexpr double kPriceShare = 0.6;  // first prices, of the wants' worth
 constexpr double kProfit = 1e-5;     // reduced profit that makes a column worth adding
@@ -33,6 +34,7 @@ constexpr double kStill = 1e-4;      // growth of the master's value that counts
 constexpr std::size_t kSample = 80;  // classes that the first prices of a large garden come from
 constexpr double kPriceTimeShare = 0.25;  // of the time limit, then the bound
 constexpr double kBoundTimeShare = 0.35;  // then whole paths
+constexpr double kFarAbove = 0.01;        // of the bound over the master's value
 constexpr int kShakesInVain = 60;         // batches without gain that end the search
 constexpr std::size_t kFewBeds = 16;      // whose dives are quick enough for many of them
 constexpr int kShakesBefore = 40;         // batches without gain before the first of them
@@ -79,6 +81,7 @@ class Driver {
       ceiling_ = master_.value();
     }
     tighten_bound();
+    if (!large) price_again();
     if (!enough()) {
       // Worth more once repaired than a first plan that is ahead of it before.
       Assignment other = large ? fill(classes_, pricing_, objective_, best_prices_, kFillEffort)
@@ -280,6 +283,7 @@ class Driver {
     for (const int width : kBoundWidths) {
       const bool fits = seconds() + took * width < kBoundTimeShare * stop_->within_seconds;
       if (!found.empty() && (enough(kBoundTimeShare) || !fits || cramped())) break;
+      if (width >= kWidestBound && !far_above()) break;
       const double before = seconds();
       Effort effort{width, kPathsAClass, found.empty() ? kBoundSteps : 0};
       effort.varied = width < kVariedWidth;
@@ -291,6 +295,24 @@ class Driver {
       say("bound", ceiling_);
     }
     (void)master_.solve();
+  }
+
+  /// Where the bound lies far above what fractions of beds are worth: prices and bound once more,
+  /// from the paths that the last search for the bound has found.
+  void price_again() {
+    for (int round = 0; round < stop_->max_rounds && far_above() && !enough(kBoundTimeShare);
+         ++round) {
+      const double before = bound_.value_or(0.0);
+      price_columns(master_, {}, std::size(kWidths));
+      round_wants();
+      ceiling_ = master_.value();
+      tighten_bound();
+      if (bound_.value_or(0.0) > before - kStill * before) break;
+    }
+  }
+
+  [[nodiscard]] bool far_above() const {
+    return bound_ && *bound_ - ceiling_ > kFarAbove * std::abs(*bound_);
   }
 
   void repair_all(Assignment& plan) {
