@@ -31,7 +31,7 @@ constexpr std::array<std::string_view, 9> kStarts = {"sown in place",
 constexpr std::array<std::string_view, 4> kFeeders = {"light", "medium", "heavy", "legume"};
 constexpr std::array<std::string_view, 5> kHardiness = {"very hardy", "hardy", "half-hardy",
                                                         "tender", "very tender"};
-constexpr std::array<std::string_view, 4> kSowingClasses = {"very hardy", "hardy", "tender",
+constexpr std::array<std::string_view, 4> kSowingClasses = {"hardy", "half-hardy", "tender",
                                                             "very tender"};
 constexpr std::array<std::string_view, 3> kCycles = {"annual", "biennial", "perennial"};
 constexpr std::array<std::string_view, 3> kWork = {"little", "medium", "much"};

@@ -24,9 +24,9 @@ constexpr int kBoundSteps = 60;  // and at the prices of the descent
 constexpr Effort kFirstEffort = {2, 1, 0};
 constexpr Effort kFillEffort = {8, 1, 4};
 constexpr int kDescentSteps = 300;
-constexpr int kRoundings = 12;  // rounds of rows for whole beds
-constexpr int kBoundWidths[] = {8, 64, 512};
-constexpr int kWidestBound = 512;    // only where the bound lies far above
+constexpr int kRoundings = 12;     // rounds of rows for whole beds
+constexpr int kWidestBound = 512;  // only where the bound lies far above
+constexpr int kBoundWidths[] = {8, 64, kWidestBound};
 constexpr int kVariedWidth = 32;     // wider searches keep what ranks best, alike or not
 constexpr double kPriceShare = 0.6;  // first prices, of the wants' worth
 constexpr double kProfit = 1e-5;     // reduced profit that makes a column worth adding
@@ -283,7 +283,7 @@ class Driver {
     for (const int width : kBoundWidths) {
       const bool fits = seconds() + took * width < kBoundTimeShare * stop_->within_seconds;
       if (!found.empty() && (enough(kBoundTimeShare) || !fits || cramped())) break;
-      if (width >= kWidestBound && !far_above()) break;
+      if (width == kWidestBound && !far_above()) break;
       const double before = seconds();
       Effort effort{width, kPathsAClass, found.empty() ? kBoundSteps : 0};
       effort.varied = width < kVariedWidth;
