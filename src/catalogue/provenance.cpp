@@ -50,7 +50,8 @@ std::vector<FigureGroup> groups_of_crop(const Crop& crop) {
   add(groups, "warmest soil to come up", "soil_maximum", crop.soil_max_c ? 1 : 0);
   if (crop.setting) {
     add(groups, "heat that keeps it from setting", "setting",
-        given(99.0 - crop.setting->night_c) + given(99.0 - crop.setting->day_c));
+        given(Setting::kNoLimit - crop.setting->night_c) +
+            given(Setting::kNoLimit - crop.setting->day_c));
     add(groups, "weeks from setting to harvest", "setting_weeks", 1);
   }
   add(groups, "nitrogen", "nitrogen", 7);

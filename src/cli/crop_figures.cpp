@@ -15,7 +15,6 @@ using catalogue::Crop;
 using catalogue::Range;
 using garden::UnitSystem;
 
-constexpr double kNoHeat = 99.0;  // a limit of setting that is not given
 constexpr double kGPerOunce = 1000.0 * units::kKgPerOunce;
 constexpr double kHaPerAcre = units::kM2PerAcre / 10000.0;
 constexpr double kTPerTon = units::kKgPerShortTon / 1000.0;
@@ -108,10 +107,10 @@ std::string start_limits(const Crop& crop, UnitSystem units) {
 std::string setting_words(const Crop& crop, UnitSystem units) {
   if (!crop.setting) return {};
   std::vector<std::string> told;
-  if (crop.setting->night_c < kNoHeat) {
+  if (crop.setting->night_c < catalogue::Setting::kNoLimit) {
     told.push_back(temperature_text(crop.setting->night_c, units) + " at night");
   }
-  if (crop.setting->day_c < kNoHeat) {
+  if (crop.setting->day_c < catalogue::Setting::kNoLimit) {
     told.push_back(temperature_text(crop.setting->day_c, units) + " by day");
   }
   return fmt::format("hardly above {}, {} weeks before it is picked", fmt::join(told, " or "),

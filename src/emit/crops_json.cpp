@@ -22,7 +22,6 @@ constexpr std::array<const char*, 5> kHardiness = {"very-hardy", "hardy", "half-
                                                    "very-tender"};
 constexpr std::array<const char*, 4> kSowingClasses = {"hardy", "half-hardy", "tender",
                                                        "very-tender"};
-constexpr double kNoHeat = 99.0;  // a limit of setting that is not given
 constexpr std::array<const char*, 4> kFeeders = {"light", "medium", "heavy", "legume"};
 constexpr std::array<const char*, 3> kYieldUnits = {"kg", "stems", "none"};
 constexpr std::array<const char*, 3> kCycles = {"annual", "biennial", "perennial"};
@@ -109,7 +108,9 @@ void put_growing(Json& row, const Crop& crop) {
 /// Weeks before harvest and the heat above which it hardly sets; null = no heat is told.
 Json setting_part(const Crop& crop) {
   if (!crop.setting) return {};
-  const auto limit = [](double celsius) { return celsius < kNoHeat ? number(celsius) : Json(); };
+  const auto limit = [](double celsius) {
+    return celsius < catalogue::Setting::kNoLimit ? number(celsius) : Json();
+  };
   Json out = Json::object();
   out["weeks"] = crop.setting->weeks;
   out["night_c"] = limit(crop.setting->night_c);

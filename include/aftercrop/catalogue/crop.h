@@ -61,9 +61,10 @@ struct MixturePart {
 
 /// The heat above which flowers or tubers do not set.
 struct Setting {
-  int weeks = 0;          ///< before the first harvest
-  double night_c = 99.0;  ///< weekly mean minimum
-  double day_c = 99.0;    ///< weekly mean maximum
+  static constexpr double kNoLimit = 99.0;
+  int weeks = 0;              ///< before the first harvest
+  double night_c = kNoLimit;  ///< weekly mean minimum
+  double day_c = kNoLimit;    ///< weekly mean maximum
 };
 
 /// One crop or cover crop. Yields: fresh kg (or stems) per m2 of bed, whole harvest of a planting.
