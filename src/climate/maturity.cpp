@@ -16,6 +16,7 @@ using catalogue::Crop;
 
 constexpr int kOverwinterLimit = 340;  // days; an overwintering crop ends within the year
 constexpr int kAnnualLimit = 300;
+constexpr int kShortDayWeeks = 30;  // longer nights end the season for good
 
 const catalogue::MaturityCoefficients& figures(const SiteClimate& site) {
   return site.coefficients().maturity;
@@ -65,6 +66,18 @@ std::optional<Weeks> after_bulbing(const SiteClimate& site, Week start, Weeks we
   return std::nullopt;
 }
 
+// What is not ready when the days grow short hardly grows on: where it lives, it is ready when they
+// are longer again.
+Weeks after_short_days(const Crop& crop, const SiteClimate& site, Week start, Weeks weeks) {
+  const double least = site.coefficients().year.short_day_h;
+  if (crop.overwinters || site.at(start + weeks).daylight_h >= least) return weeks;
+  if (!lives_through_winter(crop, site)) return weeks;
+  for (int more = 1; more < kShortDayWeeks; ++more) {
+    if (site.at(start + weeks + Weeks(more)).daylight_h >= least) return weeks + Weeks(more);
+  }
+  return weeks;
+}
+
 std::optional<Weeks> weeks_of_annual(const Crop& crop, const SiteClimate& site, Week start,
                                      double days) {
   const double need = days * catalogue_degree_days(crop.base_c, site.coefficients().catalogue_days);
@@ -73,7 +86,8 @@ std::optional<Weeks> weeks_of_annual(const Crop& crop, const SiteClimate& site, 
   if (!found) return std::nullopt;
   const Weeks weeks = weeks_of(found->days);
   const double bulbing = bulbing_hours(crop, site);
-  return bulbing > 0.0 ? after_bulbing(site, start, weeks, bulbing) : weeks;
+  if (bulbing > 0.0) return after_bulbing(site, start, weeks, bulbing);
+  return after_short_days(crop, site, start, weeks);
 }
 
 }  // namespace

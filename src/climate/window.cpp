@@ -33,7 +33,7 @@ WindowVerdict judge_winter(const Crop& crop, const SiteClimate& site, WeekSpan g
     return {OutOfWindow::TooCold, 100.0 * killed, 100.0 * k.death_risk, "% killed in winter"};
   }
   if (!winter_rests(crop, site)) return {};
-  if (!crop.overwinters) {
+  if (!crop.overwinters && !lives_through_winter(crop, site)) {
     return {OutOfWindow::TooLate, 1.0 * growth.length().count(),
             1.0 * (coldest - growth.first).count(), "weeks"};
   }
@@ -122,6 +122,13 @@ WindowVerdict judge_perennial(const Crop& crop, const SiteClimate& site, Week st
 }
 
 }  // namespace
+
+bool lives_through_winter(const Crop& crop, const SiteClimate& site) {
+  const catalogue::Curve curve = crop.nitrogen.curve;
+  const bool roots = curve == catalogue::Curve::Root || curve == catalogue::Curve::Bulb;
+  return crop.sowing_class < catalogue::SowingClass::Tender && !roots &&
+         site.frost().chance_in_winter(crop.kill_c) < figures(site).harvest_risk;
+}
 
 int usual_harvest_weeks(const Crop& crop, const catalogue::WinterCoefficients& k) {
   const int least = std::max(1, crop.harvest_weeks_min);

@@ -19,6 +19,9 @@ namespace aftercrop::climate {
 /// Day length, hours, at which the type of bulb onion that suits the latitude makes bulbs; 0 for
 /// other crops.
 [[nodiscard]] double bulbing_hours(const catalogue::Crop& crop, const SiteClimate& site);
+/// Does a hardy crop that is not made to stand through winter live through most of them here, as
+/// lettuce does by mild coasts? Roots and bulbs would flower after the cold.
+[[nodiscard]] bool lives_through_winter(const catalogue::Crop& crop, const SiteClimate& site);
 /// Does a start at growth.first and a harvest from growth.past end before cold and frost end it?
 [[nodiscard]] WindowVerdict judge_cold_end(const catalogue::Crop& crop, const SiteClimate& site,
                                            calendar::WeekSpan growth);

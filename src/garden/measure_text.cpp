@@ -25,11 +25,12 @@ std::string two_digits(double value) {
 }
 
 std::string mass_text(double kg, UnitSystem units) {
-  if (units == UnitSystem::Us && kg >= kLeastOunces * kKgPerOunce) {
-    if (kg < kKgPerPound) return two_digits(kg / kKgPerOunce) + " oz";
+  const double amount = std::abs(kg);  // what is missing is told in the unit of what is there
+  if (units == UnitSystem::Us && amount >= kLeastOunces * kKgPerOunce) {
+    if (amount < kKgPerPound) return two_digits(kg / kKgPerOunce) + " oz";
     return two_digits(kg / kKgPerPound) + " lb";
   }
-  if (kg < 1.0) return two_digits(kg * 1000.0) + " g";
+  if (amount < 1.0) return two_digits(kg * 1000.0) + " g";
   return two_digits(kg) + " kg";
 }
 

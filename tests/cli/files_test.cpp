@@ -178,4 +178,5 @@ TEST_CASE("measures: two digits are printed, in the garden's units") {
   CHECK(aftercrop::cli::mass_text(0.0912, UnitSystem::Metric) == "91 g");
   CHECK(aftercrop::cli::mass_text(0.0912, UnitSystem::Us) == "3.2 oz");  // 91.2 / 28.35 = 3.217
   CHECK(aftercrop::cli::mass_text(45.36, UnitSystem::Us) == "100 lb");   // 45.36 / 0.4536 = 100
+  CHECK(aftercrop::cli::mass_text(-0.0912, UnitSystem::Us) == "-3.2 oz");
 }

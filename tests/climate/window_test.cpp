@@ -245,6 +245,41 @@ TEST_CASE("window: an early cultivar is taken only where the middle one ends in 
   CHECK(climate::weeks_to_harvest(middle_only, here, week("2027-07-05")) > of("2027-07-05"));
 }
 
+TEST_CASE("window: what is hardy stands through a mild winter, roots and tender crops do not") {
+  struct Row {
+    const char* crop;
+    const char* site;
+    const char* start;
+    bool open;
+  };
+  constexpr double kLettuceBears = -7.0;  // colder than most winters at Hobart's airport
+  // Winter lettuce goes out in April about Hobart (Cundall, Year-round planting and sowing guide).
+  // Others: common practice.
+  const Row rows[] = {
+      {"lettuce-head", "hobart", "2028-03-20", true},
+      {"lettuce-head", "hobart", "2028-04-10", true},
+      {"lettuce-head", "minneapolis", "2028-09-18", false},
+      {"carrot", "hobart", "2028-03-20", false},
+      {"sweet-corn", "hobart", "2028-03-20", false},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(std::string(row.crop) + " " + row.site + " " + row.start);
+    Crop crop = support::window_crop(row.crop);
+    if (crop.id == "lettuce-head") crop.kill_c = kLettuceBears;
+    if (crop.id == "carrot") crop.nitrogen.curve = catalogue::Curve::Root;
+    const SiteClimate here = site(row.site);
+    CHECK(climate::judge_start(crop, here, week(row.start)).open() == row.open);
+  }
+  // What is not ready before the short days is ready when they are over, in August there.
+  const SiteClimate hobart = site("hobart");
+  Crop lettuce = support::window_crop("lettuce-head");
+  lettuce.kill_c = kLettuceBears;
+  const auto weeks = climate::weeks_to_harvest(lettuce, hobart, week("2028-04-10"));
+  REQUIRE(weeks.has_value());
+  CHECK(hobart.at(week("2028-04-10") + *weeks).daylight_h >= 10.0);
+  CHECK(week("2028-04-10") + *weeks >= week("2028-08-01"));
+}
+
 TEST_CASE("window: garlic is lifted in early summer and asparagus waits for its age") {
   const Crop garlic = support::window_crop("garlic");
   struct Row {
