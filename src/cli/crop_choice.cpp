@@ -81,8 +81,9 @@ std::string words_of_cover(const climate::Outlook& outlook) {
 std::string words_of(const Crop& crop, const climate::Outlook& outlook) {
   if (!outlook.open) return "not to be started";
   if (crop.is_cover()) return words_of_cover(outlook);
-  return outlook.harvest ? fmt::format("harvest from {}", calendar::text(*outlook.harvest))
-                         : std::string();
+  if (!outlook.harvest) return {};
+  return fmt::format("harvest from {}{}", calendar::text(*outlook.harvest),
+                     outlook.early ? ", of an early cultivar" : "");
 }
 
 struct Place {

@@ -10,6 +10,7 @@
 #include "aftercrop/catalogue/provenance.h"
 #include "aftercrop/emit/order.h"
 #include "cli/crop_figures.h"
+#include "cli/crop_seasons.h"
 #include "cli/measures.h"
 
 namespace aftercrop::cli {
@@ -44,9 +45,7 @@ std::string_view word(Enum value, const std::array<std::string_view, n>& words) 
   return words[static_cast<std::size_t>(value)];
 }
 
-std::string row(std::string_view head, std::string_view text) {
-  return fmt::format("  {:<15} {}\n", head, text);
-}
+std::string row(std::string_view head, std::string_view text) { return sheet_row(head, text); }
 
 std::string span_text(double low, double high, std::string_view unit) {
   if (low == high) return fmt::format("{:g} {}", low, unit);
@@ -252,9 +251,19 @@ std::string crop_table(const Catalogue& catalogue, const CropChoice& choice, Uni
   return text;
 }
 
-std::string crop_sheet(const Catalogue& catalogue, const CropChoice& choice, UnitSystem units) {
+std::string sheet_row(std::string_view head, std::string_view text) {
+  return fmt::format("  {:<15} {}\n", head, text);
+}
+
+std::string crop_sheet(const Catalogue& catalogue, const CropChoice& choice,
+                       const garden::Garden* garden) {
   const Crop& crop = catalogue.crop(choice.crops.front());
-  return identity_rows(catalogue, crop, units) + when_rows(choice) + growing_rows(crop, units) +
+  const UnitSystem units = garden == nullptr ? UnitSystem::Metric : garden->units;
+  const bool asks_when = !choice.words.empty();
+  const std::string when = asks_when ? when_rows(choice)
+                           : garden  ? season_rows(catalogue, crop, *garden)
+                                     : std::string();
+  return identity_rows(catalogue, crop, units) + when + growing_rows(crop, units) +
          climate_rows(crop, units) + nitrogen_rows(crop, units) + cover_rows(crop, units) +
          caution_rows(catalogue, crop) + source_rows(crop);
 }

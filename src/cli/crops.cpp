@@ -2,6 +2,7 @@
 #include "aftercrop/load/names.h"
 #include "cli/commands.h"
 #include "cli/crop_choice.h"
+#include "cli/crop_seasons.h"
 #include "cli/crop_sheet.h"
 #include "cli/crop_summary.h"
 #include "cli/inputs.h"
@@ -41,12 +42,16 @@ ExitCode show(const Catalogue& catalogue, const garden::Garden* garden, const Cr
   const bool asks_when = single && !options.sow_in.empty();
   if (asks_when && !say_when(catalogue, options, garden, *choice)) return ExitCode::Unusable;
   if (shared.format == Format::Json) {
-    print(stdout, emit::crops_json(catalogue, choice->crops, {choice->climate, choice->outlooks}));
+    emit::AskedWeek asked{choice->climate, choice->outlooks, {}};
+    if (single && garden != nullptr) {
+      asked.seasons = seasons_here(catalogue, catalogue.crop(choice->crops.front()), *garden);
+    }
+    print(stdout, emit::crops_json(catalogue, choice->crops, asked));
     return ExitCode::Fine;
   }
   const auto units = garden == nullptr ? garden::UnitSystem::Metric : garden->units;
   print(stdout,
-        single ? crop_sheet(catalogue, *choice, units) : crop_table(catalogue, *choice, units));
+        single ? crop_sheet(catalogue, *choice, garden) : crop_table(catalogue, *choice, units));
   return ExitCode::Fine;
 }
 

@@ -123,20 +123,34 @@ bool counted_over_winter(const Crop& crop, const catalogue::MaturityCoefficients
   return crop.overwinters && (crop.days_min + crop.days_max) / 2.0 >= k.over_winter_days;
 }
 
-std::optional<Weeks> weeks_to_harvest(const Crop& crop, const SiteClimate& site, Week start) {
+std::optional<Ripening> ripening(const Crop& crop, const SiteClimate& site, Week start) {
+  const auto plain = [](std::optional<Weeks> weeks) -> std::optional<Ripening> {
+    if (!weeks) return std::nullopt;
+    return Ripening{*weeks, false};
+  };
   if (counted_over_winter(crop, figures(site))) {
-    if (crop.start == catalogue::Start::Clove) return garlic_weeks(site, start);
-    return crop.perennial() ? perennial_weeks(crop, site, start) : spring_weeks(site, start);
+    if (crop.start == catalogue::Start::Clove) return plain(garlic_weeks(site, start));
+    return plain(crop.perennial() ? perennial_weeks(crop, site, start) : spring_weeks(site, start));
   }
   const double days = days_in_bed(crop, figures(site));
   const auto usual = weeks_of_annual(crop, site, start, days);
-  const bool slow = usual && 7.0 * usual->count() > figures(site).slow_summer * days;
+  const bool waits =
+      usual && site.next_coldest(start) < start + *usual && lives_through_winter(crop, site);
+  const bool slow = usual && !waits && 7.0 * usual->count() > figures(site).slow_summer * days;
   const bool ends_well = usual && judge_cold_end(crop, site, {start, start + *usual}).open();
-  if (crop.overwinters || (ends_well && !slow)) return usual;
+  if (crop.overwinters || (ends_well && !slow)) return plain(usual);
   const double early = days - (crop.days_max - crop.days_min) / 2.0;
   const auto quick = weeks_of_annual(crop, site, start, early);
-  if (quick && judge_cold_end(crop, site, {start, start + *quick}).open()) return quick;
-  return usual;
+  if (quick && judge_cold_end(crop, site, {start, start + *quick}).open()) {
+    return Ripening{*quick, early < days};
+  }
+  return plain(usual);
+}
+
+std::optional<Weeks> weeks_to_harvest(const Crop& crop, const SiteClimate& site, Week start) {
+  const auto found = ripening(crop, site, start);
+  if (!found) return std::nullopt;
+  return found->weeks;
 }
 
 std::optional<Week> harvest_deadline(const Crop& crop, const SiteClimate& site, Week harvest_from,

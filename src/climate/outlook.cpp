@@ -1,5 +1,7 @@
 #include "aftercrop/climate/outlook.h"
 
+#include <utility>
+
 #include "aftercrop/climate/window.h"
 
 namespace aftercrop::climate {
@@ -11,12 +13,15 @@ using calendar::WeekSpan;
 
 constexpr int kYear = 52;
 
+void grow(std::vector<WeekSpan>& spans, Week week) {
+  if (spans.empty() || spans.back().past != week) spans.push_back({week, week});
+  spans.back().past = week + Weeks(1);
+}
+
 std::vector<WeekSpan> open_weeks(const catalogue::Crop& crop, const SiteClimate& site, Week start) {
   std::vector<WeekSpan> spans;
   for (Week week = start; week < start + Weeks(kYear); ++week) {
-    if (!judge_start(crop, site, week).open()) continue;
-    if (spans.empty() || spans.back().past != week) spans.push_back({week, week});
-    spans.back().past = week + Weeks(1);
+    if (judge_start(crop, site, week).open()) grow(spans, week);
   }
   return spans;
 }
@@ -29,7 +34,37 @@ std::optional<Week> useful_from(const catalogue::Crop& crop, const SiteClimate& 
   return {};
 }
 
+Season season_from(const catalogue::Crop& crop, const SiteClimate& site, Week first) {
+  Season season;
+  season.before = judge_start(crop, site, first - Weeks(1));
+  Week week = first;
+  for (; week < first + Weeks(kYear); ++week) {
+    season.after = judge_start(crop, site, week);
+    if (!season.after.open()) break;
+    if (crop.is_cover()) continue;
+    const auto found = ripening(crop, site, week);
+    if (!found) continue;
+    const Week harvest = week + found->weeks;
+    if (!season.first_harvest || harvest < *season.first_harvest) season.first_harvest = harvest;
+    season.last_harvest = harvest;
+    if (found->early) grow(season.early, week);
+  }
+  season.starts = {first, week};
+  return season;
+}
+
 }  // namespace
+
+std::vector<Season> seasons_of(const catalogue::Crop& crop, const SiteClimate& site, Week from) {
+  std::vector<Season> found;
+  bool open = judge_start(crop, site, from - Weeks(1)).open();
+  for (Week week = from; week < from + Weeks(kYear); ++week) {
+    const bool before = std::exchange(open, judge_start(crop, site, week).open());
+    if (open && !before) found.push_back(season_from(crop, site, week));
+  }
+  if (found.empty() && open) found.push_back(season_from(crop, site, from));
+  return found;
+}
 
 Outlook outlook_of(const catalogue::Crop& crop, const SiteClimate& site, Week start) {
   Outlook outlook;
@@ -40,8 +75,9 @@ Outlook outlook_of(const catalogue::Crop& crop, const SiteClimate& site, Week st
   if (crop.is_cover()) {
     outlook.useful = useful_from(crop, site, start);
     outlook.killed = killed_by_frost(crop, site, {start, start + Weeks(kYear)});
-  } else if (const auto growing = weeks_to_harvest(crop, site, start)) {
-    outlook.harvest = start + *growing;
+  } else if (const auto found = ripening(crop, site, start)) {
+    outlook.harvest = start + found->weeks;
+    outlook.early = found->early;
   }
   return outlook;
 }

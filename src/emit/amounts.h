@@ -11,6 +11,7 @@ namespace aftercrop::emit {
 using garden::area_text;
 using garden::length_text;
 using garden::mass_text;
+using garden::seed_mass_text;
 using garden::two_digits;
 
 /// Grams (or ounces) that a density of nitrogen is for a whole bed.

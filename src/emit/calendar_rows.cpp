@@ -60,7 +60,7 @@ std::map<StartKey, const Task*> start_tasks(const std::vector<Task>& tasks) {
 
 std::string order_text(const OrderLine& line, garden::UnitSystem units) {
   if (line.unit == "g")
-    return fmt::format("{} {}", mass_text(line.amount / 1000.0, units), line.what);
+    return fmt::format("{} {}", seed_mass_text(line.amount / 1000.0, units), line.what);
   if (line.unit == "kg") return fmt::format("{} {}", mass_text(line.amount, units), line.what);
   return fmt::format("{:.0f} {}{}{}", line.amount, line.unit, line.unit.empty() ? "" : " ",
                      line.what);

@@ -144,20 +144,49 @@ Json week_or_null(const std::optional<calendar::Week>& week) {
   return week ? Json(calendar::text(*week)) : Json();
 }
 
+Json weeks_part(const std::vector<calendar::WeekSpan>& spans) {
+  Json out = Json::array();
+  for (const calendar::WeekSpan& span : spans) {
+    Json row = Json::object();
+    row["from"] = calendar::text(span.first);
+    row["to"] = calendar::text(span.past - calendar::Weeks(1));
+    out.push_back(row);
+  }
+  return out;
+}
+
 Json asked_part(const std::string& climate, const climate::Outlook& outlook) {
   Json out = Json::object();
   out["week"] = calendar::text(outlook.start);
   out["climate"] = text_value(climate);
   out["open"] = outlook.open;
   out["harvest_from"] = week_or_null(outlook.harvest);
+  out["early_cultivar"] = outlook.early;
   out["useful_from"] = week_or_null(outlook.useful);
   out["killed_by_frost"] = week_or_null(outlook.killed);
-  out["open_weeks"] = Json::array();
-  for (const calendar::WeekSpan& span : outlook.open_weeks) {
+  out["open_weeks"] = weeks_part(outlook.open_weeks);
+  return out;
+}
+
+Json seasons_part(const SeasonsHere& here) {
+  static constexpr std::array kShelters = {"open", "fleece", "tunnel"};
+  Json out = Json::object();
+  out["climate"] = text_value(here.climate);
+  out["under"] = Json::array();
+  for (const SeasonsUnder& under : here.under) {
     Json row = Json::object();
-    row["from"] = calendar::text(span.first);
-    row["to"] = calendar::text(span.past - calendar::Weeks(1));
-    out["open_weeks"].push_back(row);
+    row["shelter"] = word(kShelters, under.shelter);
+    row["seasons"] = Json::array();
+    for (const climate::Season& season : under.seasons) {
+      Json one = Json::object();
+      one["from"] = calendar::text(season.starts.first);
+      one["to"] = calendar::text(season.starts.past - calendar::Weeks(1));
+      one["first_harvest"] = week_or_null(season.first_harvest);
+      one["last_harvest"] = week_or_null(season.last_harvest);
+      one["early_cultivar"] = weeks_part(season.early);
+      row["seasons"].push_back(one);
+    }
+    out["under"].push_back(row);
   }
   return out;
 }
@@ -217,6 +246,7 @@ std::string crops_json(const catalogue::Catalogue& catalogue,
   for (std::size_t i = 0; i < crops.size(); ++i) {
     Json row = crop_row(catalogue.crop(crops[i]), catalogue);
     if (!asked.outlooks.empty()) row["asked"] = asked_part(asked.climate, asked.outlooks[i]);
+    if (asked.seasons) row["here"] = seasons_part(*asked.seasons);
     out["crops"].push_back(std::move(row));
   }
   return document(out);

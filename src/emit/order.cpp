@@ -4,6 +4,7 @@
 #include <map>
 #include <tuple>
 
+#include "aftercrop/rules/window_words.h"
 #include "emit/feeding.h"
 #include "emit/seed.h"
 
@@ -38,17 +39,21 @@ class Basket {
 };
 
 void put_planting(const garden::Planting& planting, const garden::Bed& bed,
-                  const catalogue::Catalogue& catalogue, Basket& basket) {
-  const auto put = [&](catalogue::CropId id, double share, bool raised, Date day) {
+                  const catalogue::Catalogue& catalogue, const climate::SiteClimate& site,
+                  Basket& basket) {
+  const auto put = [&](catalogue::CropId id, double share, bool raised, Date day,
+                       const std::string& cultivar) {
     for (const Stock& stock : stocks_for(catalogue, catalogue.crop(id), bed, share, raised)) {
-      basket.put(stock.what, stock.unit, stock.amount, day);
+      const std::string what = cultivar.empty() ? stock.what : stock.what + ", " + cultivar;
+      basket.put(what, stock.unit, stock.amount, day);
     }
   };
-  put(planting.crop, 1.0, planting.raised.has_value(), planting.raised.value_or(planting.from));
+  put(planting.crop, 1.0, planting.raised.has_value(), planting.raised.value_or(planting.from),
+      rules::cultivar_words(catalogue.crop(planting.crop), site, calendar::week_of(planting.from)));
   if (planting.partners.empty()) return;
   const double share = kPartnerShare / static_cast<double>(planting.partners.size());
   for (const garden::Partner& partner : planting.partners) {
-    put(partner.crop, share, false, planting.from);
+    put(partner.crop, share, false, planting.from, {});
   }
 }
 
@@ -57,12 +62,13 @@ void put_planting(const garden::Planting& planting, const garden::Bed& bed,
 std::vector<OrderLine> order_list(const garden::Garden& garden,
                                   const catalogue::Catalogue& catalogue, const garden::Plan& plan,
                                   const std::vector<ledger::BedAccount>& accounts,
-                                  const ledger::SiteClimates& /*climates*/) {
+                                  const ledger::SiteClimates& climates) {
   const Date since = calendar::monday(garden.seasons.first);
   Basket basket;
   for (const garden::Planting& planting : plan.plantings) {
     if (planting.from < since) continue;
-    put_planting(planting, garden.bed(planting.bed), catalogue, basket);
+    const garden::Bed& bed = garden.bed(planting.bed);
+    put_planting(planting, bed, catalogue, climates.of(bed.shelter), basket);
   }
   for (const ledger::BedAccount& account : accounts) {
     for (const Feeding& feeding : feedings(garden, catalogue, account, since)) {

@@ -5,6 +5,7 @@
 #include <string_view>
 
 #include "aftercrop/climate/window.h"
+#include "aftercrop/rules/window_words.h"
 #include "emit/amounts.h"
 #include "emit/latest_start.h"
 #include "emit/seed.h"
@@ -33,7 +34,7 @@ std::string spacing(const catalogue::Crop& crop, garden::UnitSystem units) {
 std::string stock_text(const Stock& stock, garden::UnitSystem units) {
   if (!(stock.amount > 0.0)) return {};
   if (stock.unit == "g") {
-    const std::string mass = mass_text(stock.amount / 1000.0, units);
+    const std::string mass = seed_mass_text(stock.amount / 1000.0, units);
     if (stock.seeds < 1.0) return fmt::format("{} of {}", mass, stock.what);
     const std::string seeds =
         stock.seeds < 10.0 ? fmt::format("{:.0f}", stock.seeds) : two_digits(stock.seeds);
@@ -60,6 +61,11 @@ std::string partners(const StandContext& context) {
   return out;
 }
 
+std::string cultivar(const StandContext& context) {
+  return rules::cultivar_words(context.crop(), context.site,
+                               calendar::week_of(context.planting.from));
+}
+
 std::string start_detail(const StandContext& context) {
   const garden::UnitSystem units = context.garden.units;
   const catalogue::Crop& crop = context.crop();
@@ -67,6 +73,7 @@ std::string start_detail(const StandContext& context) {
   if (!crop.is_cover()) add_sentence(out, spacing(crop, units));
   const bool raised = context.planting.raised.has_value();
   if (!raised) {
+    add_sentence(out, cultivar(context));
     for (const Stock& stock : stocks_for(context.catalogue, crop, context.bed(), 1.0, false)) {
       add_sentence(out, stock_text(stock, units));
     }
@@ -117,6 +124,7 @@ void add_raising(const StandContext& context, const LatestDay& latest, std::vect
   if (!context.planting.raised) return;
   const catalogue::Crop& crop = context.crop();
   std::string detail = stock_text(stock_for(crop, context.bed(), 1.0, true), context.garden.units);
+  add_sentence(detail, cultivar(context));
   add_sentence(detail, fmt::format("to plant out on {}", context.planting.from.text()));
   const Task task = context.task(TaskKind::SowUnderCover, *context.planting.raised,
                                  fmt::format("Sow {} under cover", context.crop_name()), detail);

@@ -7,6 +7,7 @@
 #include <set>
 
 #include "aftercrop/climate/window.h"
+#include "aftercrop/rules/window_words.h"
 #include "explain/place.h"
 
 namespace aftercrop::explain {
@@ -91,6 +92,12 @@ void tell_window(const Place& place, std::vector<Reason>& out) {
   out.push_back({Kind::Window,
                  fmt::format("here it may be started from {} to {}", calendar::monday(first).text(),
                              calendar::monday(last).plus_days(6).text())});
+  const std::string cultivar = rules::cultivar_words(crop, place.site(), start);
+  if (!cultivar.empty()) {
+    out.push_back({Kind::Window, fmt::format("its dates count on an {}: others are slow or not "
+                                             "ready in time",
+                                             cultivar)});
+  }
 }
 
 void tell_idle(const Place& place, const std::vector<Option>& others, std::vector<Reason>& out) {

@@ -12,7 +12,7 @@ namespace {
 using units::kKgPerOunce;
 using units::kKgPerPound;
 
-constexpr double kLeastOunces = 0.1;  // below, seed is sold by the gram everywhere
+constexpr double kLeastOunces = 0.1;
 
 }  // namespace
 
@@ -26,12 +26,16 @@ std::string two_digits(double value) {
 
 std::string mass_text(double kg, UnitSystem units) {
   const double amount = std::abs(kg);  // what is missing is told in the unit of what is there
-  if (units == UnitSystem::Us && amount >= kLeastOunces * kKgPerOunce) {
+  if (units == UnitSystem::Us) {
     if (amount < kKgPerPound) return two_digits(kg / kKgPerOunce) + " oz";
     return two_digits(kg / kKgPerPound) + " lb";
   }
   if (amount < 1.0) return two_digits(kg * 1000.0) + " g";
   return two_digits(kg) + " kg";
+}
+
+std::string seed_mass_text(double kg, UnitSystem units) {
+  return mass_text(kg, kg < kLeastOunces * kKgPerOunce ? UnitSystem::Metric : units);
 }
 
 std::string length_text(double cm, UnitSystem units) {

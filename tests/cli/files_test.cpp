@@ -8,6 +8,7 @@
 #include <fstream>
 #include <string>
 
+#include "aftercrop/garden/measure_text.h"
 #include "cli/measures.h"
 #include "cli/own_mark.h"
 #include "cli/read_file.h"
@@ -179,4 +180,8 @@ TEST_CASE("measures: two digits are printed, in the garden's units") {
   CHECK(aftercrop::cli::mass_text(0.0912, UnitSystem::Us) == "3.2 oz");  // 91.2 / 28.35 = 3.217
   CHECK(aftercrop::cli::mass_text(45.36, UnitSystem::Us) == "100 lb");   // 45.36 / 0.4536 = 100
   CHECK(aftercrop::cli::mass_text(-0.0912, UnitSystem::Us) == "-3.2 oz");
+  // 1.6 / 28.35 = 0.0564: nitrogen stays in ounces, seed is weighed in grams.
+  CHECK(aftercrop::cli::mass_text(-0.0016, UnitSystem::Us) == "-0.056 oz");
+  CHECK(aftercrop::garden::seed_mass_text(0.0016, UnitSystem::Us) == "1.6 g");
+  CHECK(aftercrop::garden::seed_mass_text(0.0912, UnitSystem::Us) == "3.2 oz");
 }

@@ -163,6 +163,35 @@ TEST_CASE("program: one crop in a week of a garden, and when it may be started a
   CHECK(bench.run("crops tomato --sow-in 2027-W23").code == 2);
 }
 
+TEST_CASE("program: the seasons of one crop at a garden, and what shuts them") {
+  const Bench bench;
+  bench.put("garden.yaml",
+            "garden: cold\nseasons: 2027\nsite: {climate: minneapolis}\n"
+            "beds:\n  - {beds: [A], length: 2 m, width: 1 m}\n"
+            "  - {beds: [T], length: 2 m, width: 1 m, shelter: tunnel}\n");
+  const Run tomato = bench.run("crops tomato --garden garden.yaml");
+  CHECK(tomato.code == 0);
+  for (const char* said :
+       {"\n  here            at ", ", in open ground\n", ", in a tunnel\n",
+        "\n  set out         2027-", " (2027-W", "\n  harvest         first from 2027-",
+        "\n  earlier         before frost is unlikely enough",
+        "\n  later           too late for its shortest harvest before frost"}) {
+    CAPTURE(std::string(said));
+    CHECK(holds(tomato.out, said));
+  }
+  const Run corn = bench.run("crops sweet-corn --garden garden.yaml");
+  CHECK(holds(corn.out, "\n  early cultivar  2027-"));
+  CHECK(holds(corn.out, "counted with one of 70 days"));
+  // A week that is asked for is answered in its place.
+  CHECK_FALSE(
+      holds(bench.run("crops tomato --sow-in 2027-W23 --garden garden.yaml").out, "  here  "));
+  CHECK_FALSE(holds(bench.run("crops tomato").out, "  here  "));
+  const Run json = bench.run("crops sweet-corn --garden garden.yaml --format json");
+  CHECK(holds(json.out, "\"here\""));
+  CHECK(holds(json.out, "\"shelter\": \"open\""));
+  CHECK(holds(json.out, "\"first_harvest\": \"2027-W"));
+}
+
 TEST_CASE("program: crops in a week, for other programs") {
   const Bench bench;
   bench.put("garden.yaml", kGarden);

@@ -8,6 +8,7 @@
 
 #include "aftercrop/climate/degree_days.h"
 #include "aftercrop/climate/maturity.h"
+#include "aftercrop/climate/outlook.h"
 #include "support/sites.h"
 #include "support/window_crops.h"
 
@@ -243,6 +244,40 @@ TEST_CASE("window: an early cultivar is taken only where the middle one ends in 
   Crop middle_only = bean;
   middle_only.days_min = middle_only.days_max = 85;
   CHECK(climate::weeks_to_harvest(middle_only, here, week("2027-07-05")) > of("2027-07-05"));
+}
+
+TEST_CASE(
+    "window: the seasons of a year, what shuts them and where only an early cultivar ripens") {
+  const SiteClimate here = site("minneapolis");
+  const auto found =
+      climate::seasons_of(support::window_crop("sweet-corn"), here, week("2027-01-04"));
+  REQUIRE(found.size() == 1);
+  const climate::Season& season = found.front();
+  CHECK(open("sweet-corn", here, "2027-06-07"));
+  const Week last = season.starts.past - Weeks(1);
+  for (Week at = week("2027-01-04"); at < week("2028-01-03"); ++at) {
+    CAPTURE(calendar::text(at));
+    const bool inside = season.starts.first <= at && at <= last;
+    CHECK(climate::judge_start(support::window_crop("sweet-corn"), here, at).open() == inside);
+  }
+  CHECK_FALSE(season.before.open());
+  CHECK_FALSE(season.after.open());
+  // The last weeks ripen with the catalogue's least days only, and their harvest is the last.
+  REQUIRE_FALSE(season.early.empty());
+  CHECK(season.early.back().past == season.starts.past);
+  CHECK(climate::ripening(support::window_crop("sweet-corn"), here, last)->early);
+  CHECK_FALSE(
+      climate::ripening(support::window_crop("sweet-corn"), here, week("2027-05-24"))->early);
+  REQUIRE(season.first_harvest.has_value());
+  CHECK(*season.first_harvest < *season.last_harvest);
+  // A season that runs over the new year is one, told from its beginning.
+  const SiteClimate miami = site("miami");
+  for (const auto& one :
+       climate::seasons_of(support::window_crop("tomato"), miami, week("2027-01-04"))) {
+    CHECK_FALSE(one.before.open());
+    CHECK(one.starts.first >= week("2027-01-04"));
+  }
+  CHECK(climate::seasons_of(support::window_crop("garlic"), miami, week("2027-01-04")).empty());
 }
 
 TEST_CASE("window: what is hardy stands through a mild winter, roots and tender crops do not") {

@@ -235,6 +235,11 @@ def check_outputs():
         asked = run("crops", "--cover", "--sow-in", "2027-W36", "--garden", garden, "--format", "json")[1]
         for one in mistakes(schema("output-crops"), json.loads(asked)):
             fail(f"crops in a week: {one}")
+        here = run("crops", "sweet-corn", "--garden", garden, "--format", "json")[1]
+        for one in mistakes(schema("output-crops"), json.loads(here)):
+            fail(f"a crop at a garden: {one}")
+        if "here" not in json.loads(here)["crops"][0]:
+            fail("a crop at a garden: its seasons are missing")
         code, _, told = run("new", os.path.join(folder, "fresh"))
         fresh = os.path.join(folder, "fresh", "garden.yaml")
         with open(fresh) as file:

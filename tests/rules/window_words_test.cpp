@@ -2,6 +2,7 @@
 
 #include <string>
 
+#include "aftercrop/rules/window_words.h"
 #include "support/judged.h"
 
 // A start that is too late is told in the words of what it misses: a harvest of a few weeks is
@@ -48,6 +49,7 @@ TEST_CASE("window words: too late says what the rule asks, no more") {
       {"minneapolis", "spinach", "2027-06-21", "so late that long days make it bolt"},
       {"minneapolis", "onion-bulb", "2027-06-14", "too late to make leaves before long days"},
       {"miami", "spinach", "2027-08-02", "while the soil is too hot"},
+      {"minneapolis", "garlic", "2027-08-16", "while the soil is still too warm"},
   };
   for (const Row& row : rows) {
     CAPTURE(row.crop);
@@ -56,6 +58,15 @@ TEST_CASE("window words: too late says what the rule asks, no more") {
     CHECK(holds(message, row.says));
     CHECK_FALSE(holds(message, "too late to be picked"));
   }
+  // Figures that round to the same say on which side they lie.
+  const climate::WindowVerdict light{climate::OutOfWindow::DayTooShort, 9.91, 10.0, "h"};
+  CHECK(rules::window_figures(light, garden::UnitSystem::Metric) == "9.9, limit 10.0 h");
+  const climate::WindowVerdict warm{climate::OutOfWindow::TooEarly, 15.2, 15.0, "C"};
+  CHECK(rules::window_figures(warm, garden::UnitSystem::Metric) == "just above 15 C");
+  const climate::WindowVerdict cold{climate::OutOfWindow::SoilTooCold, 9.1, 12.0, "C"};
+  CHECK(rules::window_figures(cold, garden::UnitSystem::Us) == "48 F, limit 54 F");
+  const climate::WindowVerdict week{climate::OutOfWindow::CoverWindow, 1.0, 0.0, "weeks outside"};
+  CHECK(rules::window_figures(week, garden::UnitSystem::Metric) == "1 week outside");
   const std::string bean = told("minneapolis", "bush-bean", "2027-08-02");
   CHECK(holds(bean, " weeks with it, "));
   CHECK(holds(bean, " until then"));

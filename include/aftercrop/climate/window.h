@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include "aftercrop/calendar/week.h"
 #include "aftercrop/catalogue/crop.h"
@@ -26,7 +27,7 @@ struct WindowVerdict {
   OutOfWindow why = OutOfWindow::None;
   double computed = 0.0;
   double limit = 0.0;
-  const char* unit = "";
+  std::string_view unit;
   [[nodiscard]] bool open() const { return why == OutOfWindow::None; }
 };
 
@@ -36,11 +37,20 @@ struct WindowVerdict {
 [[nodiscard]] WindowVerdict judge_start(const catalogue::Crop& crop, const SiteClimate& site,
                                         calendar::Week start);
 
-/// Is the stretch to first harvest known to end? Weeks in the bed from `start` to the first
-/// harvest week; empty where the crop does not mature here from that start. Counted with the middle
-/// of the catalogue's days; where that ends in cold or frost and the low end of the range does not,
-/// with the low end: a grower takes an early cultivar there (our choice).
+/// How a crop comes to its first harvest from a start.
+struct Ripening {
+  calendar::Weeks weeks;  ///< in the bed, from the start to the first harvest week
+  bool early = false;     ///< only an early cultivar does it, of the catalogue's least days
+};
+
+/// Empty where the crop does not mature here from that start. Counted with the middle of the
+/// catalogue's days; where that is slow or ends in cold or frost and the low end of the range does
+/// not, with the low end: a grower takes an early cultivar there (our choice).
 /// Source: climate reference section 4.4 and 4.5.
+[[nodiscard]] std::optional<Ripening> ripening(const catalogue::Crop& crop, const SiteClimate& site,
+                                               calendar::Week start);
+
+/// The weeks of it alone.
 [[nodiscard]] std::optional<calendar::Weeks> weeks_to_harvest(const catalogue::Crop& crop,
                                                               const SiteClimate& site,
                                                               calendar::Week start);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -40,10 +41,22 @@ namespace aftercrop::emit {
 /// Rows of each table of the catalogue, and their figures by grade.
 [[nodiscard]] std::string summary_json(const catalogue::Catalogue& catalogue);
 
-/// What comes of crops in a week that was asked for.
+/// When one crop may be started at a garden's site, under one shelter.
+struct SeasonsUnder {
+  garden::Shelter shelter = garden::Shelter::Open;
+  std::vector<climate::Season> seasons;
+};
+
+struct SeasonsHere {
+  std::string climate;  ///< its name
+  std::vector<SeasonsUnder> under;
+};
+
+/// What was asked of a place.
 struct AskedWeek {
   std::string climate;                     ///< its name
-  std::vector<climate::Outlook> outlooks;  ///< one a crop; empty = nothing was asked
+  std::vector<climate::Outlook> outlooks;  ///< of a week, one a crop; empty = none was asked
+  std::optional<SeasonsHere> seasons;      ///< of one crop alone
 };
 
 /// Rows of the catalogue as they were read, each with its sources and, where a week was asked for,

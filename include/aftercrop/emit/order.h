@@ -31,8 +31,9 @@ struct PartSeed {
                                                  const catalogue::Crop& mixture);
 
 /// Seed (g, with a margin of 30 % for losses), sets and plants by crop, cover seed (g; of a mixture
-/// that of each part), amendments (kg): one line a thing and year, sorted by day, then name. What
-/// starts before the seasons is not ordered.
+/// that of each part), amendments (kg): one line a thing and year, sorted by day, then name. Where
+/// dates count on an early cultivar the line says so. What starts before the seasons is not
+/// ordered.
 [[nodiscard]] std::vector<OrderLine> order_list(const garden::Garden& garden,
                                                 const catalogue::Catalogue& catalogue,
                                                 const garden::Plan& plan,

@@ -10,8 +10,11 @@ namespace aftercrop::garden {
 /// At most two significant digits above 10, never "-0": 0.0123 -> "0.012", 1340 -> "1300".
 [[nodiscard]] std::string two_digits(double value);
 
-/// "240 g", "1.3 kg"; "8.5 oz", "2.9 lb"; below a tenth of an ounce grams.
+/// "240 g", "1.3 kg"; "8.5 oz", "2.9 lb".
 [[nodiscard]] std::string mass_text(double kg, UnitSystem units);
+
+/// The same of seed: below a tenth of an ounce in grams, by which it is sold everywhere.
+[[nodiscard]] std::string seed_mass_text(double kg, UnitSystem units);
 
 /// "30 cm"; "12 in".
 [[nodiscard]] std::string length_text(double cm, UnitSystem units);
