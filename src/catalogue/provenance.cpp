@@ -31,6 +31,7 @@ std::vector<FigureGroup> groups_of_cover(const Crop& crop) {
   add(groups, "root depth", "root_depth", 1);
   add(groups, "fixation", "fixation", crop.legume ? 2 : 0);
   add(groups, "weeks to stand, regrowth, weeds", "stand", 3);
+  add(groups, "local calendar", "calendar", 2 * static_cast<int>(crop.local_calendar.size()));
   return groups;
 }
 
@@ -54,6 +55,7 @@ std::vector<FigureGroup> groups_of_crop(const Crop& crop) {
             given(Setting::kNoLimit - crop.setting->day_c));
     add(groups, "weeks from setting to harvest", "setting_weeks", 1);
   }
+  add(groups, "local calendar", "calendar", 2 * static_cast<int>(crop.local_calendar.size()));
   add(groups, "nitrogen", "nitrogen", 7);
   add(groups, "below ground", "below_ground", 2);
   add(groups, "fixation", "fixation", crop.legume ? 2 : 0);

@@ -104,6 +104,15 @@ std::string start_limits(const Crop& crop, UnitSystem units) {
   return fmt::format("{}", fmt::join(told, "; "));
 }
 
+std::string local_calendar_words(const Crop& crop) {
+  std::vector<std::string> spans;
+  for (const catalogue::StartDates& dates : crop.local_calendar) {
+    spans.push_back(fmt::format("{:02}-{:02} to {:02}-{:02}", dates.first.month, dates.first.day,
+                                dates.last.month, dates.last.day));
+  }
+  return fmt::format("started {} in open ground", fmt::join(spans, ", "));
+}
+
 std::string setting_words(const Crop& crop, UnitSystem units) {
   if (!crop.setting) return {};
   std::vector<std::string> told;

@@ -159,6 +159,7 @@ std::string climate_rows(const Crop& crop, UnitSystem units) {
   if (!crop.is_cover()) text += row("spring start", word(crop.sowing_class, kSowingClasses));
   const std::string limits = start_limits(crop, units);
   if (!limits.empty()) text += row("start limits", limits);
+  if (!crop.local_calendar.empty()) text += row("calendar", local_calendar_words(crop));
   const std::string setting = setting_words(crop, units);
   if (!setting.empty()) text += row("sets", setting);
   text += row("life", life_words(crop));

@@ -1,7 +1,9 @@
 #include "aftercrop/climate/window.h"
 
 #include <algorithm>
+#include <cmath>
 
+#include "aftercrop/climate/curves.h"
 #include "aftercrop/climate/degree_days.h"
 #include "aftercrop/climate/maturity.h"
 #include "climate/window_parts.h"
@@ -150,7 +152,33 @@ WindowVerdict judge_cold_end(const Crop& crop, const SiteClimate& site, WeekSpan
   return {};
 }
 
-WindowVerdict judge_start(const Crop& crop, const SiteClimate& site, Week start) {
+namespace {
+
+constexpr double kYearDays = 365.0;
+
+// Days from the middle of the week to the dates, 0 within the weeks that they touch.
+double days_outside(const catalogue::StartDates& dates, Week start) {
+  constexpr double kHalfWeek = 3.0;
+  const int middle = year_day(calendar::monday(start).plus_days(3));
+  const double length = days_forward(year_day(dates.first), year_day(dates.last));
+  const double past = days_forward(year_day(dates.first), middle);
+  if (past <= length + kHalfWeek || past >= kYearDays - kHalfWeek) return 0.0;
+  return std::min(past - length, kYearDays - past) - kHalfWeek;
+}
+
+WindowVerdict judge_local(const Crop& crop, const SiteClimate& site, Week start) {
+  double least = kYearDays;
+  for (const catalogue::StartDates& dates : crop.local_calendar) {
+    least = std::min(least, days_outside(dates, start));
+  }
+  if (least > 0.0)
+    return {OutOfWindow::LocalCalendar, std::ceil(least / 7.0), 0.0, "weeks outside"};
+  const bool ripens = crop.is_cover() || weeks_to_harvest(crop, site, start).has_value();
+  if (!ripens) return {OutOfWindow::TooLate, 60.0, 43.0, "weeks to harvest"};
+  return {};
+}
+
+WindowVerdict judge_reckoned(const Crop& crop, const SiteClimate& site, Week start) {
   if (crop.is_cover()) return judge_cover(crop, site, start);
   if (crop.start == catalogue::Start::Clove) return judge_cloves(crop, site, start);
   WindowVerdict verdict = judge_earliest(crop, site, start);
@@ -166,6 +194,15 @@ WindowVerdict judge_start(const Crop& crop, const SiteClimate& site, Week start)
   if (verdict.open()) verdict = judge_heat(crop, site, growth);
   if (verdict.open()) verdict = judge_crop_limits(crop, site, growth);
   return verdict;
+}
+
+}  // namespace
+
+WindowVerdict judge_start(const Crop& crop, const SiteClimate& site, Week start) {
+  if (crop.local_calendar.empty()) return judge_reckoned(crop, site, start);
+  const WindowVerdict local = judge_local(crop, site, start);
+  if (local.open() || site.shelter() == garden::Shelter::Open) return local;
+  return judge_reckoned(crop, site, start);
 }
 
 }  // namespace aftercrop::climate

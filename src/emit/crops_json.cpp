@@ -118,6 +118,10 @@ Json setting_part(const Crop& crop) {
   return out;
 }
 
+std::string day_text(const catalogue::MonthDay& day) {
+  return fmt::format("{:02}-{:02}", day.month, day.day);
+}
+
 void put_climate(Json& row, const Crop& crop) {
   row["hardiness"] = word(kHardiness, crop.hardiness);
   row["kill_c"] = number(crop.kill_c);
@@ -129,6 +133,10 @@ void put_climate(Json& row, const Crop& crop) {
   row["spring_min_c"] = crop.spring_min_c ? number(*crop.spring_min_c) : Json();
   row["growth_c"] = Json::array({number(crop.growth_min_c), number(crop.growth_max_c)});
   row["setting"] = setting_part(crop);
+  row["calendar"] = Json::array();
+  for (const catalogue::StartDates& dates : crop.local_calendar) {
+    row["calendar"].push_back(Json::array({day_text(dates.first), day_text(dates.last)}));
+  }
   row["overwinters"] = crop.overwinters;
   row["life_cycle"] = word(kCycles, crop.life_cycle);
   row["productive_years"] = crop.productive_years;

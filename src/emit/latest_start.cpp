@@ -17,7 +17,7 @@ using calendar::Weeks;
 constexpr int kWeeksLooked = 30;
 
 std::string_view words(climate::OutOfWindow why) {
-  static constexpr std::array<std::string_view, 9> kWords = {
+  static constexpr std::array<std::string_view, 10> kWords = {
       "",
       "the season has not begun",
       "the soil is too cold",
@@ -26,7 +26,8 @@ std::string_view words(climate::OutOfWindow why) {
       "later it is too late in the season for it",
       "it misses the cold spell that it needs",
       "the days are too short",
-      "its sowing window ends"};
+      "its sowing window ends",
+      "its local calendar ends"};
   return kWords[static_cast<std::size_t>(why)];
 }
 

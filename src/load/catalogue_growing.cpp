@@ -1,6 +1,8 @@
 #include <cmath>
+#include <vector>
 
 #include "load/catalogue_tables.h"
+#include "load/moments.h"
 
 namespace aftercrop::load {
 namespace {
@@ -144,6 +146,26 @@ void read_hardiness(const RowFields& row, Crop& crop, Diagnostics& out) {
   }
 }
 
+/// One pair of days, or a list of pairs.
+void read_local_calendar(const RowFields& row, Crop& crop, Diagnostics& out) {
+  const Node* node = row.get("calendar");
+  if (node == nullptr) return;
+  crop.local_calendar.clear();
+  const auto list = list_of(*node);
+  const bool one_pair = list.size() == 2 && list[0]->is_scalar() && list[1]->is_scalar();
+  for (const Node* pair : one_pair ? std::vector<const Node*>{node} : list) {
+    const auto days = list_of(*pair);
+    if (days.size() != 2) {
+      out.error("wrong-shape", "dates of a local calendar are a first and a last day", pair->source,
+                "write `calendar: [[03-15, 05-15], [08-01, 08-31]]`, month-day");
+      continue;
+    }
+    const auto first = read_month_day(*days[0], "the first day of a local calendar", out);
+    const auto last = read_month_day(*days[1], "the last day of a local calendar", out);
+    if (first && last) crop.local_calendar.push_back({*first, *last});
+  }
+}
+
 }  // namespace
 
 void read_crop_growing(const RowFields& row, Crop& crop, Diagnostics& out) {
@@ -151,6 +173,7 @@ void read_crop_growing(const RowFields& row, Crop& crop, Diagnostics& out) {
   read_days(row, crop, out);
   read_yield(row, crop, out);
   read_hardiness(row, crop, out);
+  read_local_calendar(row, crop, out);
   row.number("root_depth_cm", crop.root_depth_cm, {5, 400});
   if (row.get("succession_weeks") != nullptr) {
     int weeks = crop.succession_weeks.value_or(0);

@@ -80,8 +80,8 @@ constexpr std::array<Key, 53> kKeys = {{
 }};
 
 /// Words of a crop that have no group of figures: each is its own topic.
-constexpr std::array<std::string_view, 8> kWords = {"start",   "life",        "support",  "feeder",
-                                                    "residue", "edible_part", "cautions", "kind"};
+constexpr std::array<std::string_view, 9> kWords = {
+    "start", "life", "calendar", "support", "feeder", "residue", "edible_part", "cautions", "kind"};
 
 bool says(const RowFields& row, std::string_view path) {
   const std::size_t first = path.find('.');

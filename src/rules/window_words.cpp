@@ -107,6 +107,8 @@ std::string_view why_shut(const WindowVerdict& verdict, const Crop& crop, const 
       return "at a day length that does not suit it";
     case OutOfWindow::CoverWindow:
       return "outside its usual weeks from the frosts";
+    case OutOfWindow::LocalCalendar:
+      return "outside the dates of its local calendar";
   }
   return "outside its window";
 }

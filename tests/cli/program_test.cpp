@@ -192,6 +192,38 @@ TEST_CASE("program: the seasons of one crop at a garden, and what shuts them") {
   CHECK(holds(json.out, "\"first_harvest\": \"2027-W"));
 }
 
+TEST_CASE("program: a local calendar of the user's rows is shown, kept by the plan and checked") {
+  const Bench bench;
+  bench.put("garden.yaml",
+            "garden: warm\nseasons: 2027\nsite: {climate: atlanta}\ncrops: rows.yaml\n"
+            "beds: [{beds: [A, B], length: 4 m, width: 1 m}]\n"
+            "wants: [{crop: bush-bean, amount: 4 kg}]\n");
+  bench.put("rows.yaml",
+            "crops: [{id: bush-bean, calendar: [06-21, 07-27], source: {published: the county's "
+            "chart}}]\n");
+  const Run sheet = bench.run("crops bush-bean --garden garden.yaml");
+  CHECK(holds(sheet.out, "\n  sown            2027-06-21 to 2027-08-01"));
+  CHECK(holds(sheet.out, "\n  later           outside the dates of its local calendar (1 week"));
+  CHECK(holds(sheet.out, "\n  calendar        started 06-21 to 07-27 in open ground\n"));
+  CHECK(holds(sheet.out, "local calendar: the county's chart [published]"));
+  CHECK(bench.run("plan garden.yaml -o plan.yaml --within 2s").code == 0);
+  const std::string plan = slurp(bench.at("plan.yaml"));
+  const std::size_t at = plan.find("crop: bush-bean, from: 2027-0");
+  REQUIRE(at != std::string::npos);
+  for (std::size_t i = at; i != std::string::npos; i = plan.find("bush-bean, from: ", i + 1)) {
+    const std::string from = plan.substr(plan.find("from: ", i) + 6, 10);
+    CAPTURE(from);
+    CHECK(from >= "2027-06-21");
+    CHECK(from <= "2027-08-01");
+  }
+  std::string early = plan;
+  early.replace(early.find("from: ", at) + 6, 10, "2027-05-03");
+  bench.put("early.yaml", early);
+  const Run check = bench.run("check garden.yaml early.yaml");
+  CHECK(check.code == 1);
+  CHECK(holds(check.out, "started outside the dates of its local calendar (7 weeks outside)"));
+}
+
 TEST_CASE("program: crops in a week, for other programs") {
   const Bench bench;
   bench.put("garden.yaml", kGarden);

@@ -280,6 +280,35 @@ TEST_CASE(
   CHECK(climate::seasons_of(support::window_crop("garlic"), miami, week("2027-01-04")).empty());
 }
 
+TEST_CASE("window: the dates of a local calendar take the place of the climate's in open ground") {
+  const SiteClimate bare = site("minneapolis");
+  const SiteClimate tunnel = site("minneapolis", Shelter::Tunnel);
+  Crop corn = support::window_crop("sweet-corn");
+  corn.local_calendar = {{{5, 25}, {6, 10}}, {{12, 28}, {1, 5}}};
+  struct Row {
+    const char* start;
+    bool open;
+  };
+  const Row rows[] = {
+      {"2027-05-10", false}, {"2027-05-17", false},  // the week before the first day
+      {"2027-05-24", true},  {"2027-06-07", true},   // weeks that the days touch
+      {"2027-06-14", false}, {"2027-12-20", false},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(std::string(row.start));
+    const auto verdict = climate::judge_start(corn, bare, week(row.start));
+    CHECK(verdict.open() == row.open);
+    CHECK((row.open || verdict.why == OutOfWindow::LocalCalendar));
+  }
+  CHECK(climate::judge_start(corn, bare, week("2027-05-10")).computed == doctest::Approx(2.0));
+  // Over the new year the days hold, and what does not ripen is told.
+  CHECK(climate::judge_start(corn, bare, week("2028-01-03")).why != OutOfWindow::LocalCalendar);
+  // What the climate lets start under shelter is not shut by dates of open ground.
+  CHECK(climate::judge_start(corn, tunnel, week("2027-05-10")).open());
+  CHECK(climate::judge_start(corn, tunnel, week("2027-06-07")).open());
+  CHECK_FALSE(climate::judge_start(corn, tunnel, week("2027-02-01")).open());
+}
+
 TEST_CASE("window: what is hardy stands through a mild winter, roots and tender crops do not") {
   struct Row {
     const char* crop;

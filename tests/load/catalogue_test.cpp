@@ -200,6 +200,31 @@ TEST_CASE("catalogue files: what a row changes in part is told beside the source
         said_of(crop(load::embedded_catalogue(), "tomato"), "temperature"));
 }
 
+TEST_CASE("catalogue files: a local calendar is a pair of days or a list of pairs") {
+  const Loaded loaded = over_base(
+      "crops:\n"
+      "  - {id: bush-bean, calendar: [[03-29, 05-15], [11-20, 01-10]], source: county chart}\n"
+      "  - {id: garlic, calendar: [10-01, 11-15]}\n");
+  CHECK(loaded.lines() == "");
+  REQUIRE(loaded.rows);
+  const Crop& bean = crop(*loaded.rows, "bush-bean");
+  REQUIRE(bean.local_calendar.size() == 2);
+  CHECK(bean.local_calendar[0].first == catalogue::MonthDay{3, 29});
+  CHECK(bean.local_calendar[1].last == catalogue::MonthDay{1, 10});
+  CHECK(said_of(bean, "calendar") == "county chart");
+  const Crop& garlic = crop(*loaded.rows, "garlic");
+  REQUIRE(garlic.local_calendar.size() == 1);
+  CHECK(garlic.local_calendar[0].last == catalogue::MonthDay{11, 15});
+  CHECK(said_of(garlic, "calendar") == "as given in my.yaml, line 3");
+  CHECK(crop(load::embedded_catalogue(), "garlic").local_calendar.empty());
+  // One day is no span, and 30 February no day.
+  const Loaded wrong = over_base(
+      "crops:\n  - {id: garlic, calendar: [[10-01]]}\n"
+      "  - {id: tomato, calendar: [02-30, 05-01]}\n");
+  CHECK(wrong.lines().find("my.yaml:2:29: error[wrong-shape]") != std::string::npos);
+  CHECK(wrong.lines().find("my.yaml:3:29: error[impossible-date]") != std::string::npos);
+}
+
 TEST_CASE("catalogue files: a new family, its crop, and a disease of it") {
   const Loaded loaded = over_base(
       "family: basellaceae\n"

@@ -9,6 +9,7 @@
 #include "aftercrop/catalogue/ending.h"
 #include "aftercrop/catalogue/ids.h"
 #include "aftercrop/catalogue/range.h"
+#include "aftercrop/catalogue/site_rows.h"
 
 namespace aftercrop::catalogue {
 
@@ -26,6 +27,12 @@ struct NitrogenFigures {
   double root_n_pct = 2.0;           ///< nitrogen in root dry matter, %
   double fixation_share = 0.0;       ///< P0, 0 for non-legumes
   double fixation_ceiling = 0.0;     ///< greatest share of a week's need that can be fixed
+};
+
+/// Days of the year between which growers of a place start a crop; they may run over the new year.
+struct StartDates {
+  MonthDay first;
+  MonthDay last;
 };
 
 /// A sowing window in whole weeks from the site's median frosts.
@@ -108,6 +115,9 @@ struct Crop {
   double growth_min_c = 4.0;         ///< weekly mean air for good growth
   double growth_max_c = 24.0;
   std::optional<Setting> setting;
+  /// What growers of the place say, in open ground in the place of what the climate tells; empty =
+  /// nothing.
+  std::vector<StartDates> local_calendar;
   bool overwinters = false;  ///< stands through winter by design
   LifeCycle life_cycle = LifeCycle::Annual;
   int productive_years = 1;
