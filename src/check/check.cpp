@@ -188,8 +188,9 @@ void Judge::tell_stand(const BedRun& run, const Told& told, garden::BedId bed_id
   finding.week = weeks.first;
   finding.cause = cause_of(breach, line, *catalogue_);
   finding.measure = diagnostic::Measure{breach.computed, breach.limit, std::string(breach.unit)};
-  for (const std::string_view reference : rule.references) {
-    finding.references.emplace_back(reference);
+  finding.references = words.references;
+  if (words.references.empty()) {
+    finding.references.assign(rule.references.begin(), rule.references.end());
   }
   if (const ledger::StandLine* related = related_line(told, run, *catalogue_)) {
     const std::string when = calendar::monday(related->stand.spec.weeks.past).text();

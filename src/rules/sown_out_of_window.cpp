@@ -4,6 +4,7 @@
 // Harrington and Minges 1954.
 #include <fmt/format.h>
 
+#include "aftercrop/catalogue/provenance.h"
 #include "aftercrop/climate/window.h"
 #include "aftercrop/rules/window_words.h"
 #include "rules/table.h"
@@ -17,7 +18,8 @@ constexpr std::string_view kReferences[] = {
 constexpr int kSearchWeeks = 60;
 
 void look_at_stand(const Occasion& occasion, Breaches& out) {
-  if (occasion.crop().perennial()) return;  // set out in the dormant season, by custom of the place
+  // Set out in the dormant season, by custom of the place, unless that custom is written down.
+  if (occasion.crop().perennial() && occasion.crop().local_calendar.empty()) return;
   const climate::WindowVerdict verdict = climate::judge_start(
       occasion.crop(), occasion.ledger.site(), occasion.stand.spec.weeks.first);
   if (verdict.open()) return;
@@ -41,6 +43,11 @@ Words describe(const Breach& breach, const Occasion& occasion) {
   words.message = fmt::format("{} started {} ({})", occasion.crop().name,
                               why_shut(verdict_of(breach), occasion.crop(), site),
                               window_figures(verdict_of(breach), occasion.ledger.garden().units));
+  if (verdict_of(breach).why == climate::OutOfWindow::LocalCalendar) {
+    if (const auto* said = catalogue::source_of(occasion.crop().sources, "calendar")) {
+      words.references.push_back(fmt::format("{} ({})", said->text, said->grade));
+    }
+  }
   const calendar::Week start = occasion.stand.spec.weeks.first;
   for (int i = 1; i <= kSearchWeeks; ++i) {
     const calendar::Week week = start + calendar::Weeks(i);

@@ -222,6 +222,8 @@ TEST_CASE("program: a local calendar of the user's rows is shown, kept by the pl
   const Run check = bench.run("check garden.yaml early.yaml");
   CHECK(check.code == 1);
   CHECK(holds(check.out, "started outside the dates of its local calendar (7 weeks outside)"));
+  CHECK(holds(check.out, "source: the county's chart (published)"));
+  CHECK_FALSE(holds(check.out, "Knott"));
 }
 
 TEST_CASE("program: crops in a week, for other programs") {

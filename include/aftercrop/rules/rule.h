@@ -41,9 +41,10 @@ using Breaches = std::vector<Breach>;
 
 /// What a person reads of a breach.
 struct Words {
-  std::string message;  ///< one phrase that stands alone
-  std::string help;     ///< a way out
-  std::string related;  ///< what is said of the other place; empty = none
+  std::string message;                       ///< one phrase that stands alone
+  std::string help;                          ///< a way out
+  std::string related;                       ///< what is said of the other place; empty = none
+  std::vector<std::string> references = {};  ///< of this breach; empty = the rule's
 };
 
 /// One rule: judges a stand before it starts, or by what came of it.
