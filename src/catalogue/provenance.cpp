@@ -220,4 +220,9 @@ std::vector<Tally> tally(const Catalogue& rows) {
                    [](const ResidueClass& row) { return figures_of(row); })};
 }
 
+std::string with_grade(const Citation& source) {
+  const bool alone = source.grade.empty() || source.text == source.grade;
+  return alone ? source.text : source.text + " (" + source.grade + ")";
+}
+
 }  // namespace aftercrop::catalogue

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <set>
 
+#include "aftercrop/catalogue/provenance.h"
 #include "check/garden_rules.h"
 
 namespace aftercrop::check {
@@ -84,7 +85,7 @@ void judge_partners(const Ground& ground, diagnostic::Diagnostics& out) {
     finding->cause = pest;
     finding->measure = diagnostic::Measure{static_cast<double>(found.stands), 0.0, "stands"};
     for (const catalogue::Citation& one : row.sources) {
-      finding->references.push_back(fmt::format("{} ({})", one.text, one.grade));
+      finding->references.push_back(catalogue::with_grade(one));
     }
     out.add(std::move(*finding));
   }

@@ -216,16 +216,11 @@ std::string caution_rows(const Catalogue& catalogue, const Crop& crop) {
   return text;
 }
 
-std::string cited(const catalogue::Citation& source) {
-  const bool plain = source.grade.empty() || source.text == source.grade;
-  return plain ? source.text : fmt::format("{} [{}]", source.text, source.grade);
-}
-
 std::string source_rows(const Crop& crop) {
   std::string text = "  sources\n";
   for (const catalogue::Attribution& row : catalogue::attributions(crop)) {
     std::vector<std::string> who;
-    for (const catalogue::Citation& source : row.sources) who.push_back(cited(source));
+    for (const catalogue::Citation& source : row.sources) who.push_back(catalogue::with_grade(source));
     text += fmt::format("    {}: {}\n", row.figures, fmt::join(who, "; "));
   }
   return text;

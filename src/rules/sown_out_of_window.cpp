@@ -45,7 +45,7 @@ Words describe(const Breach& breach, const Occasion& occasion) {
                               window_figures(verdict_of(breach), occasion.ledger.garden().units));
   if (verdict_of(breach).why == climate::OutOfWindow::LocalCalendar) {
     if (const auto* said = catalogue::source_of(occasion.crop().sources, "calendar")) {
-      words.references.push_back(fmt::format("{} ({})", said->text, said->grade));
+      words.references.push_back(catalogue::with_grade(*said));
     }
   }
   const calendar::Week start = occasion.stand.spec.weeks.first;

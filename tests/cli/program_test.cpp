@@ -205,7 +205,7 @@ TEST_CASE("program: a local calendar of the user's rows is shown, kept by the pl
   CHECK(holds(sheet.out, "\n  sown            2027-06-21 to 2027-08-01"));
   CHECK(holds(sheet.out, "\n  later           outside the dates of its local calendar (1 week"));
   CHECK(holds(sheet.out, "\n  calendar        started 06-21 to 07-27 in open ground\n"));
-  CHECK(holds(sheet.out, "local calendar: the county's chart [published]"));
+  CHECK(holds(sheet.out, "local calendar: the county's chart (published)"));
   CHECK(bench.run("plan garden.yaml -o plan.yaml --within 2s").code == 0);
   const std::string plan = slurp(bench.at("plan.yaml"));
   const std::size_t at = plan.find("crop: bush-bean, from: 2027-0");

@@ -50,4 +50,8 @@ struct Tally {
 /// residue classes.
 [[nodiscard]] std::vector<Tally> tally(const Catalogue& rows);
 
+/// "New England Vegetable Management Guide, Table 15 (published)"; a text that is its own grade, or
+/// has none, stands alone.
+[[nodiscard]] std::string with_grade(const Citation& source);
+
 }  // namespace aftercrop::catalogue
