@@ -105,7 +105,11 @@ std::vector<std::string> fold(std::string_view text, int width) {
   std::string line;
   int used = 0;
   for (std::size_t at = 0; at < text.size();) {
-    const std::size_t blank = std::min(text.find(' ', at), text.size());
+    std::size_t blank = std::min(text.find(' ', at), text.size());
+    // A number keeps its per cent sign.
+    if (text.substr(blank).starts_with(" %")) {
+      blank = std::min(text.find(' ', blank + 1), text.size());
+    }
     const std::string_view word = text.substr(at, blank - at);
     at = blank + 1;
     if (word.empty()) continue;

@@ -4,8 +4,10 @@
 #include <fmt/format.h>
 
 #include <string>
+#include <vector>
 
 #include "aftercrop/diagnostic/diagnostic.h"
+#include "diagnostic/text.h"
 
 using namespace aftercrop::diagnostic;
 
@@ -61,6 +63,13 @@ TEST_CASE("render: colour codes appear only when they are asked for") {
   out.warning("bare-winter", "bare", at("a: 1\n", 1, 1, 1));
   CHECK(render_full(out.all()[0], {}).find('\x1b') == std::string::npos);
   CHECK(render_full(out.all()[0], {true, 80}).find("\x1b[1;33m") != std::string::npos);
+}
+
+TEST_CASE("render: a number keeps its per cent sign when text is folded") {
+  using Lines = std::vector<std::string>;
+  CHECK(fold("the plan meets 66 %", 17) == Lines{"the plan meets", "66 %"});
+  CHECK(fold("66 % of it", 4) == Lines{"66 %", "of", "it"});
+  CHECK(fold("5 %", 2) == Lines{"5 %"});
 }
 
 TEST_CASE("render: a long line is cut around the caret, long help is folded") {
