@@ -14,6 +14,8 @@ namespace {
 using diagnostic::Diagnostics;
 
 constexpr std::size_t kMostListed = 16;
+constexpr double kLeastSaid = 1.0e-3;
+constexpr double kMostSaid = 1.0e6;
 
 std::string_view shape(const Node& node) {
   switch (node.kind) {
@@ -27,6 +29,15 @@ std::string_view shape(const Node& node) {
       break;
   }
   return "a table of keys";
+}
+
+/// "0.2 to 1000"; ends that only keep slips of the pen out are not worth their digits.
+std::string span_of(Limits limits) {
+  if (limits.low <= 0.0 || limits.low >= kLeastSaid) {
+    return fmt::format("{:g} to {:g}", limits.low, limits.high);
+  }
+  if (limits.high >= kMostSaid) return "anything above 0";
+  return fmt::format("above 0, up to {:g}", limits.high);
 }
 
 std::string joined(const std::vector<std::string>& words) {
@@ -70,10 +81,10 @@ const Node* Fields::get(std::string_view key) const {
   return value != nullptr && !value->is_null() ? value : nullptr;
 }
 
-const Node* Fields::need(std::string_view key, Diagnostics& out) const {
+const Node* Fields::need(std::string_view key, Diagnostics& out, std::string_view example) const {
   if (is_table() && node_->find(key) == nullptr) {
     out.error("missing-key", fmt::format("{} needs \"{}\"", what_, key), node_->source,
-              fmt::format("add `{}: ...`", key));
+              fmt::format("add `{}: {}`", key, example));
   }
   return get(key);
 }
@@ -129,7 +140,7 @@ bool check_range(double value, std::string_view unit, Limits limits, std::string
   if (value >= limits.low && value <= limits.high) return true;
   const std::string tail = unit.empty() ? std::string() : fmt::format(" {}", unit);
   out.error("out-of-range", fmt::format("{} is {:g}{}", what, value, tail), source,
-            fmt::format("it can be {:g} to {:g}{}", limits.low, limits.high, tail))
+            fmt::format("it can be {}{}", span_of(limits), tail))
       .measure =
       diagnostic::Measure{value, value < limits.low ? limits.low : limits.high, std::string(unit)};
   return false;

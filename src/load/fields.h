@@ -22,8 +22,9 @@ class Fields {
   [[nodiscard]] const diagnostic::Source& source() const { return node_->source; }
   /// Value of a key; nullptr where the key is absent or has no value.
   [[nodiscard]] const Node* get(std::string_view key) const;
-  /// As `get`, and reports `missing-key` where the key is absent.
-  [[nodiscard]] const Node* need(std::string_view key, diagnostic::Diagnostics& out) const;
+  /// As `get`, and reports `missing-key` where the key is absent, with an example of its value.
+  [[nodiscard]] const Node* need(std::string_view key, diagnostic::Diagnostics& out,
+                                 std::string_view example = "...") const;
 
  private:
   const Node* node_;

@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <set>
 
 #include "aftercrop/load/load.h"
+#include "aftercrop/load/names.h"
 #include "load/beds.h"
 #include "load/history.h"
 #include "load/plan_rows.h"
@@ -71,7 +73,7 @@ class GardenReader {
       assumed_.add(fmt::format("the name \"{}\"", garden_.name));
     }
     std::optional<garden::Site> site;
-    if (const Node* node = fields_.need("site", out_)) {
+    if (const Node* node = fields_.need("site", out_, "{climate: boston}")) {
       site = read_site(*node, {&lookup_.catalogue(), &read_, folder_of(path_)}, out_);
     }
     garden_.site = site ? *site : stand_in_site();
@@ -91,7 +93,7 @@ class GardenReader {
   void read_span() {
     const climate::SiteClimate years = season_years_of(garden_.site, lookup_.catalogue());
     std::optional<Seasons> seasons;
-    if (const Node* node = fields_.need("seasons", out_)) {
+    if (const Node* node = fields_.need("seasons", out_, "2027")) {
       seasons = read_seasons(*node, years, out_);
     }
     seasons_ = seasons.value_or(season_of(kStandInSeason, years));
@@ -107,7 +109,7 @@ class GardenReader {
     if (const Node* soil = fields_.get("soil")) {
       context.ground = read_ground(*soil, lookup_.catalogue(), out_);
     }
-    if (const Node* node = fields_.need("beds", out_)) {
+    if (const Node* node = fields_.need("beds", out_, "6 of 8 ft x 4 ft")) {
       read_units(*node);
       context.units = garden_.units;
       garden_.beds = read_garden_beds(*node, context, out_);
@@ -154,6 +156,7 @@ class GardenReader {
       for (const Node* item : read_list(*node, "pests", out_)) {
         if (const auto pest = read_text(*item, "a pest", out_)) {
           garden_.pests.push_back(canonical_word(*pest));
+          note_unknown_pest(*item);
         }
       }
     }
@@ -163,6 +166,21 @@ class GardenReader {
         if (id) garden_.materials.push_back(lookup_.catalogue().amendment(*id).id);
       }
     }
+  }
+
+  /// A pest matters by the partner plants that answer it: one without any is told.
+  void note_unknown_pest(const Node& node) {
+    std::set<std::string> known;
+    for (const catalogue::PartnerRow& row : lookup_.catalogue().partners) {
+      known.insert(row.pests.begin(), row.pests.end());
+    }
+    if (known.empty() || known.contains(garden_.pests.back())) return;
+    const auto near = did_you_mean(node.text, {known.begin(), known.end()});
+    out_.note("unknown-pest",
+              fmt::format("no partner plant of the catalogue is there for \"{}\"", node.text),
+              node.source,
+              near ? fmt::format("did you mean \"{}\"?", *near)
+                   : fmt::format("there are some for {}", fmt::join(known, ", ")));
   }
 
   void read_past() {
@@ -222,6 +240,12 @@ std::optional<LoadedGarden> load_garden(const std::string& path, const Catalogue
   };
   const auto root = read_file(path, read, {}, found);
   if (!root) return finish({});
+  if (root->find("plantings") != nullptr || root->find("rotation") != nullptr) {
+    found.error("plan-for-garden", "this is a plan, where a garden is asked for", root->source,
+                "name the garden file first, then the plan; `aftercrop check` alone takes a plan "
+                "that has a `site:` of its own");
+    return finish({});
+  }
   const Fields fields(*root, "the garden", kKeys, found);
   if (!fields.is_table()) return finish({});
   LoadedGarden loaded{base, {}};

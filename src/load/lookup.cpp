@@ -13,6 +13,8 @@ using garden::BedId;
 
 constexpr int kLongestRange = 2000;
 constexpr int kMostUnknownCrops = 1000;
+constexpr std::size_t kMostListed = 12;
+constexpr std::size_t kShortName = 2;
 
 struct NumberedName {
   std::string stem;
@@ -62,6 +64,10 @@ void Lookup::add_beds(const std::vector<garden::Bed>& beds) {
     if (bed.whole != bed.name) beds_[bed.whole].push_back(id);
   }
   for (const auto& [name, ids] : beds_) bed_names_.push_back(name);
+  for (const garden::Bed& bed : beds) {
+    const bool again = !whole_names_.empty() && whole_names_.back() == bed.whole;
+    if (!again) whole_names_.push_back(bed.whole);
+  }
 }
 
 std::optional<CropId> Lookup::crop(const Node& node, Diagnostics& out) {
@@ -76,11 +82,26 @@ std::optional<CropId> Lookup::crop(const Node& node, Diagnostics& out) {
   return found;
 }
 
+/// Short names are all near each other: there the beds are listed instead of a guess.
 void Lookup::report_bed(const std::string& name, const Node& node, Diagnostics& out) const {
-  const auto near = did_you_mean(name, bed_names_);
-  out.error("unknown-bed", fmt::format("there is no bed \"{}\" in this garden", name), node.source,
-            near ? fmt::format("did you mean \"{}\"?", *near)
-                 : std::string("name a bed, a section (N1.2), a range (A..F) or `all`"));
+  auto near = did_you_mean(name, bed_names_);
+  const bool guess =
+      near && (name.size() > kShortName || canonical_word(name) == canonical_word(*near));
+  if (!guess) near.reset();
+  const bool many = whole_names_.size() > kMostListed;
+  const std::vector<std::string> listed(
+      whole_names_.begin(),
+      whole_names_.begin() + static_cast<int>(many ? kMostListed : whole_names_.size()));
+  diagnostic::Diagnostic& told = out.error(
+      "unknown-bed", fmt::format("there is no bed \"{}\" in this garden", name), node.source,
+      near ? fmt::format("did you mean \"{}\"?", *near)
+           : fmt::format(
+                 "its beds are {}{}; a section is written N1.2, a range A..F, all beds `all`",
+                 fmt::join(listed, ", "), many ? ", ..." : ""));
+  if (!near) {
+    told.bed = name;
+    told.cause = "unknown-bed";
+  }
 }
 
 std::vector<BedId> Lookup::bed(const std::string& name) const {

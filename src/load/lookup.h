@@ -17,19 +17,13 @@ namespace aftercrop::load {
 /// a range, or make one of more than 2,000.
 [[nodiscard]] std::vector<std::string> expand_range(std::string_view text);
 
-/// The place of a row by id, name or other name, as people write them; reports `id` with "did you
-/// mean" where there is none.
+/// The place of a row by id, name or other name, as people write them.
 template <class Row>
-[[nodiscard]] std::optional<std::size_t> find_row(const std::vector<Row>& rows, const Node& node,
-                                                  std::string_view what, const char* id,
-                                                  diagnostic::Diagnostics& out) {
-  const auto text = read_text(node, what, out);
-  if (!text) return {};
-  const std::string wanted = canonical_name(*text);
-  std::vector<std::string> known;
+[[nodiscard]] std::optional<std::size_t> place_of_row(const std::vector<Row>& rows,
+                                                      const std::string& text) {
+  const std::string wanted = canonical_name(text);
   for (std::size_t i = 0; i < rows.size(); ++i) {
-    known.push_back(rows[i].id);
-    if (rows[i].id == *text || canonical_name(rows[i].id) == wanted) return i;
+    if (rows[i].id == text || canonical_name(rows[i].id) == wanted) return i;
   }
   for (std::size_t i = 0; i < rows.size(); ++i) {
     if (canonical_name(rows[i].name) == wanted) return i;
@@ -39,8 +33,26 @@ template <class Row>
       }
     }
   }
-  report_unknown(id, what, node, known, out);
   return {};
+}
+
+template <class Row>
+[[nodiscard]] std::vector<std::string> ids_of(const std::vector<Row>& rows) {
+  std::vector<std::string> ids;
+  for (const Row& row : rows) ids.push_back(row.id);
+  return ids;
+}
+
+/// The same; reports `id` with "did you mean" where there is none.
+template <class Row>
+[[nodiscard]] std::optional<std::size_t> find_row(const std::vector<Row>& rows, const Node& node,
+                                                  std::string_view what, const char* id,
+                                                  diagnostic::Diagnostics& out) {
+  const auto text = read_text(node, what, out);
+  if (!text) return {};
+  const auto place = place_of_row(rows, *text);
+  if (!place) report_unknown(id, what, node, ids_of(rows), out);
+  return place;
 }
 
 /// Names of one garden's files, each looked up once: so a note about a name is said once.
@@ -75,6 +87,7 @@ class Lookup {
   std::map<std::string, std::vector<garden::BedId>> beds_;
   std::vector<garden::BedId> all_;
   std::vector<std::string> bed_names_;
+  std::vector<std::string> whole_names_;  ///< in the order of the garden
   std::map<std::string, std::optional<catalogue::CropId>> crops_;
   int unknown_crops_ = 0;
 };

@@ -54,6 +54,15 @@ bool accepts(const Ask& ask, Dimension dimension) {
   return std::find(ask.dimensions.begin(), ask.dimensions.end(), dimension) != ask.dimensions.end();
 }
 
+std::vector<std::string> unit_names_for(const Ask& ask) {
+  std::vector<std::string> names;
+  for (const std::string& name : all_unit_names()) {
+    const UnitRow* unit = find_unit(name);
+    if (unit != nullptr && accepts(ask, unit->dimension)) names.push_back(name);
+  }
+  return names;
+}
+
 void report_number(std::string_view text, const Ask& ask, const Source& source, Diagnostics& out) {
   const bool comma = text.find(',') != std::string_view::npos;
   out.error("not-a-number",
@@ -72,7 +81,7 @@ const UnitRow* unit_for(std::string_view number, std::string_view word, const As
   const UnitRow* unit = find_unit(word);
   if (unit == nullptr) {
     const bool comma = word.front() == ',';
-    const auto near = did_you_mean(word, all_unit_names());
+    const auto near = did_you_mean(word, unit_names_for(ask));
     const std::string help =
         comma  ? std::string("write the decimal point as a point, and no thousands mark")
         : near ? fmt::format("did you mean \"{}\"? Units here: {}", *near, ask.readings)

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "aftercrop/climate/nearest.h"
+#include "aftercrop/load/names.h"
 #include "load/lookup.h"
 #include "load/moments.h"
 #include "load/weather_file.h"
@@ -198,11 +199,27 @@ bool read_weather(const Node& node, const SiteContext& context, garden::Site& si
   return true;
 }
 
+/// Where no name is like it, there are other ways to say which climate is meant.
+std::optional<std::size_t> find_climate(const Node& node,
+                                        const std::vector<ClimateNormals>& climates,
+                                        Diagnostics& out) {
+  const auto text = read_text(node, "a climate", out);
+  if (!text) return {};
+  const auto place = place_of_row(climates, *text);
+  if (place) return place;
+  const auto near = did_you_mean(*text, ids_of(climates));
+  out.error("unknown-climate", fmt::format("\"{}\" is not a climate of the catalogue", *text),
+            node.source,
+            near ? fmt::format("did you mean \"{}\"?", *near)
+                 : std::string("write `near: [latitude, longitude]` instead, for the nearest one, "
+                               "or `last_frost: 05-08, first_frost: 10-05` with your own dates"));
+  return {};
+}
+
 std::optional<Chosen> choose_base(const Fields& fields, const OwnFrosts& own,
                                   const SiteContext& context, Diagnostics& out) {
   if (const Node* node = fields.get("climate")) {
-    const auto place = find_row(context.catalogue->climates, *node, "a climate of the catalogue",
-                                "unknown-climate", out);
+    const auto place = find_climate(*node, context.catalogue->climates, out);
     if (!place) return {};
     return Chosen{context.catalogue->climates[*place], "as named", false, false};
   }

@@ -108,6 +108,15 @@ void TreeBuilder::open(const YAML::Mark& mark, Node::Kind kind) {
          "check the indentation and the brackets");
   }
   if (!open_.empty() && open_.back().awaits_key) {
+    // A table that never ends is taken for a key by the parser.
+    if (const auto quote = lines_.open_quote(lines_.source(mark, 1).line)) {
+      report_open_quote(*quote, out_);
+      throw Stop{};
+    }
+    if (!lines_.bracket_closes(mark)) {
+      fail(mark, "yaml-syntax", "the bracket that opens here is not closed",
+           "close every [ with ] and every { with }, and put a comma between entries");
+    }
     fail(mark, "yaml-key-not-text", "a key must be a plain word",
          "write `key: value`; a list or table can only be a value");
   }

@@ -120,6 +120,25 @@ std::optional<Source> TextLines::colon_without_blank(int number) const {
   return {};
 }
 
+bool TextLines::bracket_closes(const YAML::Mark& mark) const {
+  int open = 0;
+  for (int one = mark.line + 1; one <= static_cast<int>(starts_.size()); ++one) {
+    const std::string_view text = one == mark.line + 1 ? rest_of_line(mark) : line(one);
+    for (std::size_t i = 0; i < text.size(); ++i) {
+      const char c = text[i];
+      if (c == '#' && i > 0 && text[i - 1] == ' ') break;
+      if ((c == '\'' || c == '"') && i > 0 && text[i - 1] == ' ') {
+        i = std::min(text.find(c, i + 1), text.size() - 1);
+      } else if (c == '[' || c == '{') {
+        ++open;
+      } else if ((c == ']' || c == '}') && --open == 0) {
+        return true;
+      }
+    }
+  }
+  return false;
+}
+
 std::optional<Source> TextLines::open_quote(int number) const {
   const int last = std::min(number, static_cast<int>(starts_.size()));
   for (int one = last; one >= 1 && one > last - 50; --one) {

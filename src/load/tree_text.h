@@ -27,6 +27,8 @@ class TextLines {
   [[nodiscard]] std::string_view rest_of_line(const YAML::Mark& mark) const;
   /// `key:value` without a blank at the start of a line: the place of the colon.
   [[nodiscard]] std::optional<diagnostic::Source> colon_without_blank(int number) const;
+  /// False where the bracket at a mark is still open at the end of the text.
+  [[nodiscard]] bool bracket_closes(const YAML::Mark& mark) const;
   /// The nearest line up to `number` whose value opens a quote that the line does not close.
   [[nodiscard]] std::optional<diagnostic::Source> open_quote(int number) const;
 

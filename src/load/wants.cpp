@@ -84,8 +84,15 @@ class Wants {
 
   void add(const WantRow& row, std::size_t lines, Diagnostics& out) {
     ++series_;
-    const std::vector<WeekSpan> windows = windows_of(row, *context_, out);
     const Crop& crop = context_->lookup->catalogue().crop(row.crop);
+    if (crop.is_cover()) {
+      out.error("want-cover", fmt::format("{} is a cover: nothing of it is picked", crop.name),
+                row.source,
+                "take it out: covers are sown where they pay; to have it in a certain bed, write "
+                "`keep: [{bed: ..., crop: ..., from: ..., to: ...}]`");
+      return;
+    }
+    const std::vector<WeekSpan> windows = windows_of(row, *context_, out);
     if (!row.amount) {
       add_share(row, crop, windows, land_m2_ / static_cast<double>(lines), out);
       return;

@@ -211,7 +211,9 @@ TEST_CASE("garden: each mistake has an id of its own") {
       {"wants: [{crop: kale, amount: 12 furlongs}]\n", "unknown-unit"},
       {"wants: [{crop: kale, amount: 1,200 lb}]\n", "yaml-syntax"},
       {"wants:\n  - {crop: kale, amount: '1,200 lb'}\n", "unknown-unit"},
-      {"wants: [{crop: rye, amount: 3 kg}]\n", "want-unit"},
+      {"wants: [{crop: kale, amount: 30 stems}]\n", "want-unit"},
+      {"wants: [{crop: rye, amount: 3 beds}]\n", "want-cover"},
+      {"plantings: []\n", "plan-for-garden"},
       {"wants: [{crop: kale, harvest: [2027-07-01, 08-01]}]\n", "wrong-shape"},
       {"wants: [{crop: kale, harvest: [2026-07-01, 2026-08-01]}]\n", "date-order"},
       {"wants: [{crop: kale, weight: -1}]\n", "out-of-range"},
@@ -230,6 +232,58 @@ TEST_CASE("garden: each mistake has an id of its own") {
     }
     CHECK((first || row.id == std::string("yaml-syntax")));
   }
+}
+
+TEST_CASE("garden: ways out of common mistakes") {
+  struct Row {
+    std::string text;
+    const char* id;
+    const char* help;
+  };
+  const std::vector<Row> rows = {
+      {"seasons: 2027\nsite: {climate: edinburgh}\nbeds: 2 of 2 m x 1 m\n", "unknown-climate",
+       "write `near: [latitude, longitude]` instead"},
+      {"seasons: 2027\nbeds: 2 of 2 m x 1 m\n", "missing-key", "add `site: {climate: boston}`"},
+      {with("wants: [{crop: kale, amount: 5 km}]\n"), "unknown-unit", "did you mean \"kg\"?"},
+      {with("wants: [{crop: kale, amount: -5 kg}]\n"), "out-of-range",
+       "it can be anything above 0 kg"},
+      {with("wants:\n  - {crop: kale, amount: 5 kg\n"), "yaml-syntax", "close every ["},
+      {with("wants:\n  - {crop: kale, amount: \"5 kg}\n"), "yaml-unclosed-quote",
+       "close the quote"},
+      {with("wants: [{crop: rye, amount: 3 beds}]\n"), "want-cover", "`keep: ["},
+      {with("history: [{bed: Z, crop: kale, from: 2026-05-20, to: 2026-09-01}]\n"), "unknown-bed",
+       "its beds are N1, N2;"},
+      {with("history: [{bed: n1, crop: kale, from: 2026-05-20, to: 2026-09-01}]\n"), "unknown-bed",
+       "did you mean \"N1\"?"}};
+  for (const Row& row : rows) {
+    CAPTURE(row.text);
+    const Reading reading = read_garden(row.text);
+    CHECK(!reading.loaded);
+    CAPTURE(reading.text());
+    bool found = false;
+    for (const auto& one : reading.said.all()) {
+      found = found || (one.id == row.id && one.help.find(row.help) != std::string::npos);
+    }
+    CHECK(found);
+  }
+}
+
+TEST_CASE("garden: a pest that no partner is there for is told, others are not") {
+  const auto told = [](const char* pests) {
+    diagnostic::Diagnostics said;
+    const auto loaded = load::load_garden(
+        "lot/garden.yaml", load::embedded_catalogue(),
+        support::reader({{"lot/garden.yaml", std::string("seasons: 2027\nsite: {climate: boston}\n"
+                                                         "beds: 2 of 2 m x 1 m\npests: ") +
+                                                 pests + "\n"}}),
+        said);
+    REQUIRE(loaded);
+    int count = 0;
+    for (const auto& one : said.all()) count += one.id == "unknown-pest" ? 1 : 0;
+    return count;
+  };
+  CHECK(told("[flea beetles, stink-bug]") == 0);
+  CHECK(told("[slugs, flea beetle]") == 1);
 }
 
 TEST_CASE("garden: ten mistakes are told in one go, each at its line") {
