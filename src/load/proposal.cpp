@@ -3,11 +3,12 @@
 #include <algorithm>
 #include <filesystem>
 #include <map>
+#include <optional>
+#include <utility>
 
 #include "aftercrop/load/load.h"
 #include "load/beds.h"
 #include "load/plan_rows.h"
-#include "load/seasons.h"
 #include "load/site.h"
 
 namespace aftercrop::load {
@@ -105,16 +106,30 @@ void make_beds(const Node& root, const Names& names, const catalogue::Catalogue&
   }
 }
 
-/// The seasons in which the stands of the plan begin.
-calendar::WeekSpan seasons_of(const garden::Plan& plan, const StandYears& years) {
-  int first = years.season_of(calendar::week_of(plan.plantings.front().from));
-  int last = first;
+/// The seasons in which the stands of the plan begin. Covers alone do not open one: one that leads
+/// to the first crop of its bed says nothing of the other beds' year before.
+calendar::WeekSpan seasons_of(const garden::Plan& plan, const catalogue::Catalogue& rows,
+                              const StandYears& years) {
+  std::optional<int> first;
+  int earliest = years.season_of(calendar::week_of(plan.plantings.front().from));
+  int last = earliest;
   for (const garden::Planting& one : plan.plantings) {
     const int season = years.season_of(calendar::week_of(one.from));
-    first = std::min(first, season);
+    earliest = std::min(earliest, season);
     last = std::max(last, season);
+    if (!rows.crop(one.crop).is_cover()) first = std::min(first.value_or(season), season);
   }
-  return {years.season_start(first), years.season_start(last + 1)};
+  return {years.season_start(first.value_or(earliest)), years.season_start(last + 1)};
+}
+
+/// What stands before the seasons begin is on record for its bed.
+void record_covers_before(const garden::Plan& plan, Garden& garden) {
+  for (const garden::Planting& one : plan.plantings) {
+    if (garden::weeks_of(one).first < garden.seasons.first) garden.history.push_back(one);
+  }
+  std::stable_sort(garden.history.begin(), garden.history.end(), [](const auto& a, const auto& b) {
+    return std::pair(a.bed, a.from) < std::pair(b.bed, b.from);
+  });
 }
 
 std::optional<Proposal> read_proposal(const Node& root, const std::string& path,
@@ -153,8 +168,10 @@ std::optional<Proposal> read_proposal(const Node& root, const std::string& path,
     return {};
   }
   garden.name = plan->name;
-  garden.seasons = seasons_of(*plan, years);
-  garden.years = static_cast<int>(years_of(garden.seasons).size());
+  garden.seasons = seasons_of(*plan, base, years);
+  record_covers_before(*plan, garden);
+  garden.years = years.season_of(garden.seasons.past - calendar::Weeks(1)) -
+                 years.season_of(garden.seasons.first) + 1;
   assumed.add(
       fmt::format("beds of {:g} m2, loam, 3 % organic matter, pH 6.5, watered, past unknown",
                   kBedLengthM * kBedWidthM));

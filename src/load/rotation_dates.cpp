@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdlib>
 #include <limits>
+#include <optional>
 
 namespace aftercrop::load {
 namespace {
@@ -21,7 +22,8 @@ const Crop& crop_of(const RotationItem& item, const std::vector<Crop>& crops) {
   return crops[item.crop.place()];
 }
 
-/// The latest start of each item that leaves room for all after it; kNever where nothing binds.
+/// The latest start of each item that leaves room for all after it; for its shortest harvest where
+/// none has room for the usual one, its first where none has any; kNever where nothing binds.
 std::vector<Week> latest_starts(const std::vector<RotationItem>& items,
                                 const std::vector<Crop>& crops, StandYears& years) {
   std::vector<Week> latest(items.size(), kNever);
@@ -29,31 +31,69 @@ std::vector<Week> latest_starts(const std::vector<RotationItem>& items,
   for (std::size_t i = items.size(); i-- > 0;) {
     if (items[i].leads) continue;
     const Crop& crop = crop_of(items[i], crops);
-    const std::vector<Week>& starts = years.starts(items[i].crop, crop, items[i].year);
-    const auto leaves_room = [&](Week week) {
-      return week + years.run(items[i].crop, crop, week).to_end <= bound;
+    const std::vector<Week> starts = years.sure_starts(items[i].crop, crop, items[i].year);
+    if (starts.empty()) continue;
+    const auto last_with = [&](Weeks Run::*end) {
+      return std::find_if(starts.rbegin(), starts.rend(), [&](Week week) {
+        return week + years.run(items[i].crop, crop, week).*end <= bound;
+      });
     };
-    const auto last = std::find_if(starts.rbegin(), starts.rend(), leaves_room);
-    if (last == starts.rend()) continue;
-    latest[i] = *last;
-    bound = *last;
+    auto last = last_with(&Run::to_end);
+    if (last == starts.rend()) last = last_with(&Run::to_soon_end);
+    latest[i] = last == starts.rend() ? starts.front() : *last;
+    bound = latest[i];
   }
   return latest;
 }
 
-/// The start nearest to the middle of the window in [earliest, latest].
-Week nearest_start(const RotationItem& item, const Crop& crop, Week earliest, Week latest,
-                   StandYears& years) {
+/// The start nearest to the middle of the window in [earliest, latest], if there is one.
+std::optional<Week> start_between(const RotationItem& item, const Crop& crop, Week earliest,
+                                  Week latest, StandYears& years) {
   const Week middle = years.middle_start(item.crop, crop, item.year);
-  Week best = middle;
+  std::optional<Week> best;
   int least = std::numeric_limits<int>::max();
-  for (const Week week : years.starts(item.crop, crop, item.year)) {
+  for (const Week week : years.sure_starts(item.crop, crop, item.year)) {
     const int away = std::abs((week - middle).count());
     if (week < earliest || week > latest || away >= least) continue;
     least = away;
     best = week;
   }
   return best;
+}
+
+/// What cannot be fitted starts as near as it can to the day on which the bed is free, so that the
+/// row keeps its order and the overlap is told as small as it is.
+Week overlapping_start(const RotationItem& item, const Crop& crop, Week free, StandYears& years) {
+  Week best = years.middle_start(item.crop, crop, item.year);
+  int least = std::numeric_limits<int>::max();
+  for (const Week week : years.sure_starts(item.crop, crop, item.year)) {
+    const int away = std::abs((week - free).count());
+    if (away >= least) continue;
+    least = away;
+    best = week;
+  }
+  return best;
+}
+
+/// Places all but the covers that lead to a crop.
+void place_food(const std::vector<RotationItem>& items, const std::vector<Crop>& crops,
+                StandYears& years, std::vector<RotationDates>& dates) {
+  const std::vector<Week> latest = latest_starts(items, crops, years);
+  RotationDates* before = nullptr;
+  Week soon_free = kAlways;
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    if (items[i].leads) continue;
+    const Crop& crop = crop_of(items[i], crops);
+    const Week free = before != nullptr ? before->to : kAlways;
+    auto start = start_between(items[i], crop, free, latest[i], years);
+    if (!start) start = start_between(items[i], crop, soon_free, latest[i], years);
+    if (!start) start = overlapping_start(items[i], crop, soon_free, years);
+    if (before != nullptr) before->to = std::clamp(*start, soon_free, free);
+    const Run& run = years.run(items[i].crop, crop, *start);
+    dates[i] = {*start, *start + run.to_end};
+    soon_free = *start + run.to_soon_end;
+    before = &dates[i];
+  }
 }
 
 /// A cover before `next`: in the last weeks before winter in which it may be sown, else in the
@@ -81,17 +121,9 @@ Week cover_start(const RotationItem& item, const Crop& crop, Week free, Week nex
 
 std::vector<RotationDates> place_rotation(const std::vector<RotationItem>& items,
                                           const std::vector<Crop>& crops, StandYears& years) {
-  const std::vector<Week> latest = latest_starts(items, crops, years);
   std::vector<RotationDates> dates(items.size());
+  place_food(items, crops, years, dates);
   Week free = kAlways;
-  for (std::size_t i = 0; i < items.size(); ++i) {
-    if (items[i].leads) continue;
-    const Crop& crop = crop_of(items[i], crops);
-    const Week start = nearest_start(items[i], crop, free, latest[i], years);
-    dates[i] = {start, start + years.run(items[i].crop, crop, start).to_end};
-    free = dates[i].to;
-  }
-  free = kAlways;
   for (std::size_t i = 0; i < items.size(); ++i) {
     if (items[i].leads) {
       std::size_t next = i + 1;

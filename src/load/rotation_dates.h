@@ -22,8 +22,8 @@ struct RotationDates {
 };
 
 /// Places the crops of one section: each in the middle of its window, moved only as far as its
-/// neighbours need. What cannot be fitted keeps the middle of its window, and so overlaps. One
-/// entry an item.
+/// neighbours need, and harvested for shorter where that alone makes room. What cannot be fitted
+/// starts as near as it can to when the bed is free, and so overlaps. One entry an item.
 [[nodiscard]] std::vector<RotationDates> place_rotation(const std::vector<RotationItem>& items,
                                                         const std::vector<catalogue::Crop>& crops,
                                                         StandYears& years);

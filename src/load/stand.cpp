@@ -179,12 +179,13 @@ bool check_order(const Stand& stand, Diagnostics& out) {
 
 }  // namespace
 
-Ending usual_ending(const catalogue::Crop& crop, garden::Tillage tillage) {
+Ending usual_ending(const catalogue::Crop& crop, garden::Tillage tillage, bool frost_kills) {
   if (!crop.is_cover()) {
     return crop.root_harvest() ? Ending::HarvestedPulled : Ending::HarvestedCut;
   }
   for (const Ending ending : crop.cover->endings) {
     if (tillage == garden::Tillage::None && ending == Ending::Incorporated) continue;
+    if (ending == Ending::Winterkilled && !frost_kills) continue;
     return ending;
   }
   return Ending::CutRootsLeft;

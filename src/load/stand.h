@@ -35,6 +35,7 @@ struct Stand {
                                               diagnostic::Diagnostics& out);
 
 /// How a stand of the crop usually ends in this garden.
-[[nodiscard]] catalogue::Ending usual_ending(const catalogue::Crop& crop, garden::Tillage tillage);
+[[nodiscard]] catalogue::Ending usual_ending(const catalogue::Crop& crop, garden::Tillage tillage,
+                                             bool frost_kills);
 
 }  // namespace aftercrop::load

@@ -55,13 +55,15 @@ std::vector<Planting> plantings_of(const Stand& stand, const FillContext& contex
   planting.to = stand.to.value_or(planting.from);
   planting.raised = stand.raised;
   planting.harvest = stand.harvest;
-  planting.ending = stand.ending.value_or(usual_ending(crop, context.garden->tillage));
   planting.resistance = stand.resistance;
   planting.partners = stand.partners;
   planting.dry_t_ha = stand.dry_t_ha;
   planting.n_pct = stand.n_pct;
   planting.source = stand.source;
   fill_end(stand, crop, *context.years, planting);
+  const bool frost_kills =
+      crop.is_cover() && context.years->dies_of_frost(crop, weeks_of(planting));
+  planting.ending = stand.ending.value_or(usual_ending(crop, context.garden->tillage, frost_kills));
   set_yield(stand, *context.garden, planting);
   if (!stand.from || !stand.to) {
     context.assumed->add_filled(

@@ -42,12 +42,13 @@ Run cover_run(const Crop& crop, const SiteClimate& site, Week start) {
   const Week coldest = site.season_start(season + 1);
   const bool into_winter = useful + Weeks(kCoverExtraWeeks) >= coldest;
   const Week past = into_winter ? std::max(useful, coldest + Weeks(kSpringWeeks)) : useful;
-  return {true, past - start, past - start};
+  return {true, past - start, past - start, past - start};
 }
 
 Run perennial_run(const Crop& crop) {
   const int years = std::max(1, crop.productive_years);
-  return {true, Weeks(kWeeksOfYear), Weeks(kWeeksOfYear * years)};
+  const Weeks whole(kWeeksOfYear * years);
+  return {true, Weeks(kWeeksOfYear), whole, whole};
 }
 
 /// By the days of the catalogue where the climate lets no start there ripen.
@@ -61,7 +62,23 @@ Run food_run(const Crop& crop, const SiteClimate& site, Week start) {
   if (const auto last = climate::harvest_deadline(crop, site, first)) {
     past = std::clamp(*last + Weeks(1), first + Weeks(1), past);
   }
-  return {ripens.has_value(), first - start, past - start};
+  const Week soon = std::min(past, first + Weeks(std::max(1, crop.harvest_weeks_min)));
+  return {ripens.has_value(), first - start, past - start, soon - start};
+}
+
+/// Weeks of a number begin up to some days apart in two years: the ends of each run in `weeks` of
+/// which the year's own week lies further out than the one that was judged are left out.
+std::vector<Week> without_doubtful_ends(const std::vector<Week>& weeks) {
+  std::vector<Week> sure;
+  for (std::size_t i = 0; i < weeks.size(); ++i) {
+    const bool first = i == 0 || weeks[i] - weeks[i - 1] != Weeks(1);
+    const bool last = i + 1 == weeks.size() || weeks[i + 1] - weeks[i] != Weeks(1);
+    const int day = calendar::monday(weeks[i]).day_of_year();
+    const int judged = calendar::monday(week_of_year(calendar::iso(weeks[i]).number)).day_of_year();
+    const bool doubtful = (first && day < judged) || (last && day > judged);
+    if (!doubtful) sure.push_back(weeks[i]);
+  }
+  return sure.empty() ? weeks : sure;
 }
 
 }  // namespace
@@ -83,6 +100,12 @@ const Run& StandYears::run(CropId id, const Crop& crop, Week start) {
   return runs_[{id, number}] = found;
 }
 
+bool StandYears::dies_of_frost(const Crop& crop, WeekSpan weeks) const {
+  const Week start = week_of_year(calendar::iso(weeks.first).number);
+  const Week past = std::min(start + weeks.length(), weather_weeks().past);
+  return climate::killed_by_frost(crop, site_, {start, past}).has_value();
+}
+
 const std::vector<Week>& StandYears::starts(CropId id, const Crop& crop, int year) {
   const auto known = starts_.find({id, year});
   if (known != starts_.end()) return known->second;
@@ -94,6 +117,10 @@ const std::vector<Week>& StandYears::starts(CropId id, const Crop& crop, int yea
     if (fits) weeks.push_back(week);
   }
   return starts_[{id, year}] = std::move(weeks);
+}
+
+std::vector<Week> StandYears::sure_starts(CropId id, const Crop& crop, int year) {
+  return without_doubtful_ends(starts(id, crop, year));
 }
 
 Week StandYears::middle_start(CropId id, const Crop& crop, int year) {

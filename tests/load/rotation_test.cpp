@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "aftercrop/climate/window.h"
 #include "support/reading.h"
 
 using namespace aftercrop;
@@ -61,6 +62,94 @@ TEST_CASE("rotation: each bed joins a cycle one step on, the seam is there too")
                                  "A.2 tomato 2027-05", "A.2 kale 2028-06", "A.2 tomato 2029-05",
                                  "B.1 carrot 2027-05", "B.1 tomato 2028-05", "B.1 carrot 2029-05",
                                  "B.2 kale 2027-06", "B.2 tomato 2028-05", "B.2 kale 2029-06"});
+}
+
+TEST_CASE("rotation: a row keeps its order; a harvest gives way before two stands overlap") {
+  struct Row {
+    const char* climate;
+    const char* cells;
+    bool fits;
+  };
+  const Row rows[] = {{"minneapolis", "[[pea-shell, kale], tomato, carrot]", true},
+                      {"minneapolis", "[[kale, tomato]]", false},
+                      {"boston", "[[rye, squash-winter], potato, [oat, cabbage-late]]", true}};
+  for (const Row& row : rows) {
+    CAPTURE(row.cells);
+    diagnostic::Diagnostics said;
+    const auto proposal = load::load_proposal(
+        "plan.yaml", load::embedded_catalogue(),
+        support::reader({{"plan.yaml", fmt::format("plan: row\nsite: {{climate: {}}}\n"
+                                                   "rotation:\n  years: [2027, 2028, 2029]\n"
+                                                   "  beds:\n    A: {}\n",
+                                                   row.climate, row.cells)}}),
+        said);
+    REQUIRE(proposal);
+    const auto& stands = proposal->plan.plantings;
+    for (std::size_t i = 1; i < stands.size(); ++i) {
+      CAPTURE(stands[i].from.text());
+      CHECK(stands[i - 1].from < stands[i].from);
+      CHECK((stands[i - 1].to <= stands[i].from) == row.fits);
+      if (stands[i].harvest) CHECK(stands[i].harvest->first < stands[i].harvest->past);
+    }
+  }
+}
+
+TEST_CASE("rotation: no date that is filled in lies out of its window, whatever the year") {
+  for (const int year : {2027, 2028, 2029, 2032}) {
+    CAPTURE(year);
+    diagnostic::Diagnostics said;
+    const auto proposal = load::load_proposal(
+        "plan.yaml", load::embedded_catalogue(),
+        support::reader({{"plan.yaml", fmt::format("plan: row\nsite: {{climate: minneapolis}}\n"
+                                                   "rotation:\n  years: [{}]\n"
+                                                   "  beds:\n    A: [[pea-shell, kale]]\n",
+                                                   year)}}),
+        said);
+    REQUIRE(proposal);
+    const auto& loaded = proposal->garden;
+    climate::SiteClimate site(loaded.garden.site.normals, garden::Shelter::Open,
+                              {loaded.garden.seasons.first, loaded.garden.seasons.past},
+                              loaded.catalogue.coefficients.site);
+    site.prepare(loaded.catalogue.crops);
+    for (const garden::Planting& one : proposal->plan.plantings) {
+      const catalogue::Crop& crop = loaded.catalogue.crop(one.crop);
+      CAPTURE(crop.id);
+      CAPTURE(one.from.text());
+      CHECK(climate::judge_start(crop, site, calendar::week_of(one.from)).open());
+    }
+  }
+}
+
+TEST_CASE("rotation: a cover in spring is not ended by a frost that does not come") {
+  diagnostic::Diagnostics said;
+  const auto proposal = load::load_proposal(
+      "plan.yaml", load::embedded_catalogue(),
+      support::reader({{"plan.yaml",
+                        "plan: oats\nsite: {climate: minneapolis}\nplantings:\n"
+                        "  - {bed: A, crop: oat, from: 2027-04-05, to: 2027-06-14}\n"
+                        "  - {bed: A, crop: oat, from: 2027-08-09, to: 2028-04-10}\n"}}),
+      said);
+  REQUIRE(proposal);
+  REQUIRE(proposal->plan.plantings.size() == 2);
+  CHECK(proposal->plan.plantings[0].ending == catalogue::Ending::Incorporated);
+  CHECK(proposal->plan.plantings[1].ending == catalogue::Ending::Winterkilled);
+}
+
+TEST_CASE("proposal: a cover before the first crop of one bed is no record of the others") {
+  diagnostic::Diagnostics said;
+  const auto proposal = load::load_proposal(
+      "plan.yaml", load::embedded_catalogue(),
+      support::reader({{"plan.yaml",
+                        "plan: two\nsite: {climate: minneapolis}\nrotation:\n"
+                        "  years: [2027, 2028]\n"
+                        "  beds: {A: [[rye, tomato], carrot], B: [carrot, kale]}\n"}}),
+      said);
+  REQUIRE(proposal);
+  const garden::Garden& garden = proposal->garden.garden;
+  CHECK(garden.years == 2);
+  REQUIRE(garden.history.size() == 1);
+  CHECK(garden.history[0].from < calendar::monday(garden.seasons.first));
+  CHECK(proposal->plan.plantings.size() == 5);
 }
 
 TEST_CASE("rotation: mistakes of a table") {
