@@ -6,6 +6,7 @@
 #include <set>
 
 #include "aftercrop/catalogue/provenance.h"
+#include "aftercrop/garden/measure_text.h"
 #include "check/garden_rules.h"
 
 namespace aftercrop::check {
@@ -77,8 +78,10 @@ void judge_partners(const Ground& ground, diagnostic::Diagnostics& out) {
     }
     finding->message = fmt::format("{}: {} stand{} without a partner that answers it ({})", pest,
                                    found.stands, found.stands == 1 ? "" : "s", listed(found.crops));
-    finding->help = fmt::format("{} with them, {} (grade {}: {}; {})", listed(plants),
-                                row.placement, row.grade, row.effect, row.cost);
+    finding->help =
+        garden::prose_text(fmt::format("{} with them, {} (grade {}: {}; {})", listed(plants),
+                                       row.placement, row.grade, row.effect, row.cost),
+                           ground.garden.units);
     finding->source = found.first->source;
     finding->bed = found.bed;
     finding->week = garden::weeks_of(*found.first).first;

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "aftercrop/garden/measure_text.h"
 #include "emit/stand_tasks.h"
 
 namespace aftercrop::emit {
@@ -14,8 +15,8 @@ Moment moment_of(const catalogue::Caution& caution, const garden::Planting& plan
 
 }  // namespace
 
-std::string caution_text(const std::vector<std::string>& ids,
-                         const catalogue::Catalogue& catalogue) {
+std::string caution_text(const std::vector<std::string>& ids, const catalogue::Catalogue& catalogue,
+                         garden::UnitSystem units) {
   std::string out;
   std::vector<std::string> said;
   for (const std::string& id : ids) {
@@ -24,7 +25,7 @@ std::string caution_text(const std::vector<std::string>& ids,
     const catalogue::Caution* caution = catalogue.find_caution(id);
     if (caution == nullptr) continue;
     if (!out.empty()) out += ' ';
-    out += caution->text;
+    out += garden::prose_text(caution->text, units);
   }
   return out;
 }
@@ -42,7 +43,7 @@ std::string cautions_at(catalogue::Moment moment, const StandContext& context) {
   for (const garden::Partner& partner : context.planting.partners) {
     collect(context.catalogue.crop(partner.crop));
   }
-  return caution_text(ids, context.catalogue);
+  return caution_text(ids, context.catalogue, context.garden.units);
 }
 
 }  // namespace aftercrop::emit

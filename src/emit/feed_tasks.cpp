@@ -25,7 +25,13 @@ Task feed_task(const Feeding& feeding, const garden::Garden& garden,
                             mass_text(feeding.nitrogen_g / 1000.0, garden.units));
   const std::string doses = doses_text(feeding.doses, catalogue, garden.units);
   if (!doses.empty()) task.detail += ": " + doses;
-  task.caution = feeding_caution(feeding, catalogue);
+  task.caution = feeding_caution(feeding, catalogue, garden.units);
+  if (feeding.beside_rows) {
+    task.detail +=
+        "; the bed was taken until shortly before it was sown: in a band beside the rows "
+        "now that the seedlings stand, and not onto them";
+    return until(task, {task.date.plus_days(kDaysForPlants), "the plants need it from then on"});
+  }
   const bool plants = feeding.planting->raised || catalogue.crop(task.crop).transplanted();
   if (plants) {
     return until(task, {feeding.planting->from.plus_days(kDaysForPlants),
@@ -68,7 +74,7 @@ void add_applications(const garden::Garden& garden, const catalogue::Catalogue& 
     task.bed = spread.bed;
     task.title = fmt::format("Spread {}", material.name);
     task.detail = fmt::format("{} for the whole bed", spread_text(kg, material, garden.units));
-    task.caution = caution_text(material.cautions, catalogue);
+    task.caution = caution_text(material.cautions, catalogue, garden.units);
     const calendar::Date sunday = calendar::monday(calendar::week_of(spread.date)).plus_days(6);
     out.push_back(until(task, {sunday, "the bed's account counts on it from this week"}));
   }

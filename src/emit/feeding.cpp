@@ -22,6 +22,7 @@ constexpr double kM2PerHectare = 10000.0;
 constexpr double kLeastGrams = 0.5;
 constexpr double kMostKgPerM2 = 5.0;  // 50 t/ha of compost a year: phosphorus, common practice
 constexpr int kDaysBeforeSeed = 14;   // meals burn germinating seed, common practice
+constexpr int kDaysToSeedlings = 14;  // until rows can be seen, common practice
 constexpr std::array<std::string_view, 5> kUsual = {"feather-meal", "blood-meal", "soybean-meal",
                                                     "cottonseed-meal", "poultry-dung"};
 constexpr std::size_t kChoices = 3;
@@ -51,15 +52,19 @@ Dose dose_of(catalogue::AmendmentId id, const catalogue::Amendment& material, do
 }
 
 /// Two weeks ahead of seed, on the day for plants; never before the stand that was there is gone.
-Date feeding_date(const catalogue::Crop& crop, const ledger::BedAccount& account,
-                  const Planting& planting) {
+/// Seed that follows sooner is fed when it is up.
+void set_date(const catalogue::Crop& crop, const ledger::BedAccount& account, Feeding& feeding) {
+  const Planting& planting = *feeding.planting;
   const bool plants = crop.transplanted() || planting.raised.has_value();
-  Date date = plants ? planting.from : planting.from.plus_days(-kDaysBeforeSeed);
+  const Date wanted = plants ? planting.from : planting.from.plus_days(-kDaysBeforeSeed);
+  feeding.date = wanted;
   for (const ledger::StandLine& other : account.stands) {
     if (other.planting == nullptr || other.planting->from >= planting.from) continue;
-    date = std::max(date, std::min(other.planting->to, planting.from));
+    feeding.date = std::max(feeding.date, std::min(other.planting->to, planting.from));
   }
-  return date;
+  const bool seed = !plants && crop.seed_class != catalogue::SeedClass::Vegetative;
+  feeding.beside_rows = seed && feeding.date > wanted;
+  if (feeding.beside_rows) feeding.date = planting.from.plus_days(kDaysToSeedlings);
 }
 
 /// The grower's materials, filled up with the usual ones.
@@ -96,7 +101,7 @@ std::vector<Feeding> feedings(const garden::Garden& garden, const catalogue::Cat
     if (need_kg * 1000.0 < kLeastGrams) continue;
     Feeding feeding;
     feeding.planting = line.planting;
-    feeding.date = feeding_date(catalogue.crop(line.planting->crop), account, *line.planting);
+    set_date(catalogue.crop(line.planting->crop), account, feeding);
     feeding.nitrogen_g = need_kg * 1000.0;
     feeding.doses = doses_for(garden, catalogue, *line.planting, feeding.date, need_kg);
     all.push_back(std::move(feeding));
@@ -104,13 +109,14 @@ std::vector<Feeding> feedings(const garden::Garden& garden, const catalogue::Cat
   return all;
 }
 
-std::string feeding_caution(const Feeding& feeding, const catalogue::Catalogue& catalogue) {
+std::string feeding_caution(const Feeding& feeding, const catalogue::Catalogue& catalogue,
+                            garden::UnitSystem units) {
   std::vector<std::string> ids;
   for (const Dose& dose : feeding.doses) {
     const auto& more = catalogue.amendment(dose.material).cautions;
     ids.insert(ids.end(), more.begin(), more.end());
   }
-  const std::string text = caution_text(ids, catalogue);
+  const std::string text = caution_text(ids, catalogue, units);
   return text.empty() ? kTestFirst : fmt::format("{} {}", kTestFirst, text);
 }
 
@@ -118,7 +124,8 @@ std::string feeding_text(const Feeding& feeding, const garden::Garden& garden,
                          const catalogue::Catalogue& catalogue) {
   const catalogue::Crop& crop = catalogue.crop(feeding.planting->crop);
   std::string text =
-      fmt::format("feed for {} on {}: {} of nitrogen", crop.name, feeding.date.text(),
+      fmt::format("feed for {} on {}{}: {} of nitrogen", crop.name, feeding.date.text(),
+                  feeding.beside_rows ? ", beside the rows" : "",
                   mass_text(feeding.nitrogen_g / 1000.0, garden.units));
   const std::string doses = doses_text(feeding.doses, catalogue, garden.units);
   if (!doses.empty()) text += ": " + doses;

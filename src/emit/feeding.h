@@ -22,8 +22,9 @@ struct Dose {
 struct Feeding {
   const garden::Planting* planting = nullptr;
   calendar::Date date;
-  double nitrogen_g = 0.0;  ///< plant-available nitrogen for the bed
-  std::vector<Dose> doses;  ///< alternatives, the first is the one to order
+  bool beside_rows = false;  ///< the seed is down already: in a band, once the seedlings stand
+  double nitrogen_g = 0.0;   ///< plant-available nitrogen for the bed
+  std::vector<Dose> doses;   ///< alternatives, the first is the one to order
 };
 
 /// What the stands of an account need bought that start on or after `since`, in their order. A
@@ -46,7 +47,8 @@ struct Feeding {
 
 /// What has to be said where a dose is advised: test first, and the cautions of its materials.
 [[nodiscard]] std::string feeding_caution(const Feeding& feeding,
-                                          const catalogue::Catalogue& catalogue);
+                                          const catalogue::Catalogue& catalogue,
+                                          garden::UnitSystem units);
 
 /// One amount with what it is in buckets of 10 litres, for bulky things.
 [[nodiscard]] std::string spread_text(double kg, const catalogue::Amendment& material,

@@ -188,7 +188,7 @@ class Screen {
     for (const Feeding& feeding : feedings(in_.garden, in_.catalogue, in_.account, since)) {
       if (calendar::iso(calendar::week_of(feeding.planting->from)).year != year_.year) continue;
       out += folded(feeding_text(feeding, in_.garden, in_.catalogue), in_.width, 4);
-      cautions.insert(feeding_caution(feeding, in_.catalogue));
+      cautions.insert(feeding_caution(feeding, in_.catalogue, in_.garden.units));
     }
     for (const std::string& caution : cautions) {
       out += folded("caution: " + diagnostic::printable(caution), in_.width, 4);

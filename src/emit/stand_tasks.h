@@ -49,7 +49,8 @@ struct StandContext {
 [[nodiscard]] std::string cautions_at(catalogue::Moment moment, const StandContext& context);
 /// The sentences of these cautions, one after the other, each once.
 [[nodiscard]] std::string caution_text(const std::vector<std::string>& ids,
-                                       const catalogue::Catalogue& catalogue);
+                                       const catalogue::Catalogue& catalogue,
+                                       garden::UnitSystem units);
 
 /// Raising, preparing, sowing or planting, thinning, supports.
 void add_start(const StandContext& context, std::vector<Task>& out);

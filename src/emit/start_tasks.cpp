@@ -153,9 +153,9 @@ void add_support(const StandContext& context, calendar::Date end, std::vector<Ta
   const catalogue::Crop& crop = context.crop();
   const calendar::Date day = context.planting.from.plus_days(kDaysToSupport);
   if (crop.support.empty() || day >= end) return;
-  const Task task =
-      context.task(TaskKind::Support, day,
-                   fmt::format("Put up supports for {}", context.crop_name()), crop.support);
+  const Task task = context.task(TaskKind::Support, day,
+                                 fmt::format("Put up supports for {}", context.crop_name()),
+                                 garden::prose_text(crop.support, context.garden.units));
   out.push_back(until(task, {std::min(day.plus_days(kDaysOfGrace), end),
                              "later the plants lie on the ground and break"}));
 }

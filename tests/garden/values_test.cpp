@@ -3,6 +3,7 @@
 #include <string>
 
 #include "aftercrop/garden/garden.h"
+#include "aftercrop/garden/measure_text.h"
 
 using namespace aftercrop;
 using calendar::Date;
@@ -97,4 +98,28 @@ TEST_CASE("garden: a bed's name stands for all its sections") {
   CHECK(garden.find("N1.2").size() == 1);
   CHECK(garden.find("N2").size() == 1);
   CHECK(garden.find("N3").empty());
+}
+
+TEST_CASE("measures: figures in a sentence are said in the garden's units") {
+  using garden::prose_text;
+  using garden::UnitSystem;
+  struct Row {
+    const char* metric;
+    const char* us;
+  };
+  // 3 m = 9.84 ft, 6 m = 19.7 ft; 15 C = 59 F; 10 mm = 0.394 in; 50 t/ha = 22.3 ton/acre;
+  // 170 kg/ha = 151.7 lb/acre
+  const Row rows[] = {
+      {"strip at the edge, 3 to 6 m bare gap", "strip at the edge, 9.8 to 20 ft bare gap"},
+      {"netting, 1.5 to 2 m high", "netting, 4.9 to 6.6 ft high"},
+      {"8 to 20 weeks above 15 C, before", "8 to 20 weeks above 59 F, before"},
+      {"keep compost to 10 mm (about 50 t/ha fresh) a year",
+       "keep compost to 0.39 in (about 22 ton/acre fresh) a year"},
+      {"170 kg of total nitrogen per hectare and year",
+       "150 lb of total nitrogen per acre and year"},
+      {"grade C: 2 to 3 weeks, 10 %, 4 Cm, N1.2 m2", "grade C: 2 to 3 weeks, 10 %, 4 Cm, N1.2 m2"}};
+  for (const Row& row : rows) {
+    CHECK(prose_text(row.metric, UnitSystem::Us) == row.us);
+    CHECK(prose_text(row.metric, UnitSystem::Metric) == row.metric);
+  }
 }

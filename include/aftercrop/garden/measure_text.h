@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 #include "aftercrop/garden/garden.h"
 
@@ -27,6 +28,10 @@ namespace aftercrop::garden {
 
 /// In whole degrees: "10 C"; "50 F".
 [[nodiscard]] std::string temperature_text(double celsius, UnitSystem units);
+
+/// A sentence of the catalogue, whose figures are metric: "3 to 6 m bare gap" stays, or becomes
+/// "9.8 to 20 ft bare gap".
+[[nodiscard]] std::string prose_text(std::string_view sentence, UnitSystem units);
 
 /// What a density of nitrogen, kg/ha, is for the whole of a bed: "28 g", "1.0 oz".
 [[nodiscard]] std::string nitrogen_text(double kg_per_ha, const Bed& bed, UnitSystem units);
