@@ -1,7 +1,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstddef>
 #include <map>
+#include <utility>
+#include <vector>
 
 #include "aftercrop/diagnostic/render.h"
 #include "diagnostic/text.h"
@@ -70,12 +73,63 @@ void add_beds(std::string& out, const CalendarInput& input) {
   }
 }
 
+/// Tasks of one day that differ in their beds alone.
+struct Alike {
+  const Task* task = nullptr;
+  std::vector<std::string> beds;
+};
+
+bool same_work(const Task& a, const Task& b) {
+  return a.date == b.date && a.title == b.title && a.detail == b.detail && a.latest == b.latest &&
+         a.latest_why == b.latest_why && a.caution == b.caution;
+}
+
+/// In the order of their first beds; `tasks` come by day.
+std::vector<Alike> gathered(const std::vector<const Task*>& tasks, const garden::Garden& garden) {
+  std::vector<Alike> rows;
+  std::size_t day = 0;  // the first row of this day
+  for (const Task* task : tasks) {
+    if (rows.empty() || rows.back().task->date != task->date) day = rows.size();
+    const auto known = std::find_if(rows.begin() + static_cast<std::ptrdiff_t>(day), rows.end(),
+                                    [&](const Alike& row) { return same_work(*row.task, *task); });
+    Alike& row = known != rows.end() ? *known : rows.emplace_back(Alike{task, {}});
+    row.beds.push_back(garden.bed(task->bed).name);
+  }
+  return rows;
+}
+
+/// The number that a name ends in, and what stands before it.
+std::pair<std::string, int> numbered(const std::string& name) {
+  const std::size_t last = name.find_last_not_of("0123456789");
+  const std::size_t digits = last == std::string::npos ? 0 : last + 1;
+  if (digits == name.size() || name.size() - digits > 6) return {name, -1};
+  return {name.substr(0, digits), std::stoi(name.substr(digits))};
+}
+
+/// "B1", "N1.2, N2.1", "B3..B9, B12", as ranges are written in a garden.
+std::string beds_text(const std::vector<std::string>& beds) {
+  constexpr std::size_t kRange = 3;
+  std::string text;
+  for (std::size_t i = 0; i < beds.size();) {
+    std::size_t past = i + 1;
+    const auto [stem, first] = numbered(beds[i]);
+    while (past < beds.size() && first >= 0 &&
+           numbered(beds[past]) == std::pair(stem, first + static_cast<int>(past - i))) {
+      ++past;
+    }
+    if (past - i < kRange) past = i + 1;
+    text += text.empty() ? "" : ", ";
+    text += past - i > 1 ? beds[i] + ".." + beds[past - 1] : beds[i];
+    i = past;
+  }
+  return beds.size() > 1 ? text + ", each" : text;
+}
+
 /// Writes tasks week by week; a long caution is said in full once and pointed at later.
 class TaskList {
  public:
-  explicit TaskList(const CalendarInput& input) : input_(&input) {}
-
-  void add(const Task& task, std::string& out) {
+  void add(const Alike& row, std::string& out) {
+    const Task& task = *row.task;
     const calendar::Week week = calendar::week_of(task.date);
     if (week != week_) {
       week_ = week;
@@ -85,7 +139,7 @@ class TaskList {
     static constexpr const char* kDays[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
     const std::string head =
         fmt::format("  [ ] {} {:02}  ", kDays[task.date.weekday() - 1], task.date.day());
-    const std::string text = fmt::format("{}: {}", input_->garden.bed(task.bed).name, task.title);
+    const std::string text = fmt::format("{}: {}", beds_text(row.beds), task.title);
     add_folded(out, head, diagnostic::printable(text));
     const std::string indent(head.size(), ' ');
     if (!task.detail.empty()) add_folded(out, indent, diagnostic::printable(task.detail));
@@ -102,7 +156,6 @@ class TaskList {
     return fmt::format("CAUTION: as said in {}", calendar::text(said->second));
   }
 
-  const CalendarInput* input_;
   calendar::Week week_{-1000000};
   std::map<std::string, calendar::Week> said_;
 };
@@ -129,8 +182,8 @@ std::string calendar_txt(const CalendarInput& input) {
                      calendar::monday(input.garden.seasons.past).plus_days(-1).text());
   add_beds(out, input);
   out += "\nWEEK BY WEEK\n";
-  TaskList list(input);
-  for (const Task* task : chosen_tasks(input)) list.add(*task, out);
+  TaskList list;
+  for (const Alike& row : gathered(chosen_tasks(input), input.garden)) list.add(row, out);
   add_orders(out, input);
   return out;
 }

@@ -256,7 +256,63 @@ TEST_CASE("calendar_txt: at most 80 columns, each task once, nothing but text") 
     boxes += times(line, "[ ] ");
     at = end + 1;
   }
-  CHECK(boxes == static_cast<int>(made().tasks.size() + made().order.size()));
+  // Tasks of a day that differ in their beds alone stand together.
+  std::set<std::vector<std::string>> kinds;
+  for (const emit::Task& task : made().tasks) {
+    kinds.insert({task.date.text(), task.title, task.detail, task.latest.text(), task.latest_why,
+                  task.caution});
+  }
+  CHECK(boxes == static_cast<int>(kinds.size() + made().order.size()));
+}
+
+TEST_CASE("calendar_txt: one line for the same work in many beds, every bed named") {
+  support::Emitted strip;
+  diagnostic::Diagnostics said;
+  support::fill(strip,
+                "garden: strip\nseasons: 2027\nsite: {climate: boston}\n"
+                "beds: [{beds: [B1..B5, X], length: 4 m, width: 1 m, soil: loam, "
+                "organic_matter: 3 %, ph: 6.5}]\n",
+                "plan: strip\nplantings:\n"
+                "  - {bed: [B1..B3, B5, X], crop: oat, from: 2027-08-16, to: 2027-12-20, "
+                "ending: winterkilled}\n"
+                "  - {bed: B4, crop: rye, from: 2027-09-20, to: 2028-04-17, "
+                "ending: incorporated}\n",
+                said);
+  const std::string text = emit::calendar_txt(strip.input());
+  CAPTURE(text);
+  CHECK(times(text, ": Sow oat\n") == 1);
+  CHECK(text.find("B1..B3, B5, X, each: Sow oat\n") != std::string::npos);
+  CHECK(text.find("  B4: Sow cereal rye\n") != std::string::npos);
+}
+
+TEST_CASE("tasks: seed that follows at once is fed beside its rows, seed that waits before it") {
+  const auto fed = [](const char* cover_ends) {
+    support::Emitted one;
+    diagnostic::Diagnostics said;
+    support::fill(one,
+                  "garden: one\nseasons: 2027\nsite: {climate: boston}\n"
+                  "beds: [{beds: [A], length: 4 m, width: 1 m, soil: sandy loam, "
+                  "organic_matter: 1 %, ph: 6.5}]\n",
+                  std::string("plan: one\nplantings:\n"
+                              "  - {bed: A, crop: rye, from: 2027-01-04, to: ") +
+                      cover_ends +
+                      ", ending: incorporated}\n"
+                      "  - {bed: A, crop: squash-winter, from: 2027-06-14, to: 2027-10-04, "
+                      "harvest: [2027-09-13, 2027-10-04], ending: harvested-cut}\n",
+                  said);
+    for (const emit::Task& task : one.tasks) {
+      if (task.kind == emit::TaskKind::Feed) return task;
+    }
+    return emit::Task();
+  };
+  const emit::Task late = fed("2027-06-14");
+  CHECK(late.date.text() == "2027-06-28");  // a fortnight after the seed
+  CHECK(late.detail.find("beside the rows") != std::string::npos);
+  CHECK(late.latest_why.find("burn") == std::string::npos);
+  const emit::Task early = fed("2027-05-03");
+  CHECK(early.date.text() == "2027-05-31");  // a fortnight before it
+  CHECK(early.detail.find("beside the rows") == std::string::npos);
+  CHECK(early.latest_why.find("burn") != std::string::npos);
 }
 
 TEST_CASE("calendars of one bed hold that bed only") {
