@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "aftercrop/garden/measure_text.h"
 
 namespace aftercrop::rules {
@@ -72,6 +74,21 @@ std::string against_limit(const WindowVerdict& verdict) {
                      verdict.unit);
 }
 
+/// "3 days before the last frost", "on the day of the last frost".
+std::string from_last_frost(double days) {
+  const double away = std::round(std::abs(days));
+  if (away == 0.0) return "on the day of the last frost";
+  return fmt::format("{:.0f} day{} {} the last frost", away, away == 1.0 ? "" : "s",
+                     days < 0.0 ? "before" : "after");
+}
+
+/// Of "% frost to come": "33 % frost to come, limit 20 %".
+std::string shares(const WindowVerdict& verdict) {
+  const int digits = digits_between(verdict.computed, verdict.limit);
+  return fmt::format("{:.{}f} {}, limit {:.{}f} %", verdict.computed, digits, verdict.unit,
+                     verdict.limit, digits);
+}
+
 std::string temperatures(const WindowVerdict& verdict, garden::UnitSystem units) {
   const std::string found = garden::temperature_text(verdict.computed, units);
   const std::string limit = garden::temperature_text(verdict.limit, units);
@@ -116,6 +133,13 @@ std::string_view why_shut(const WindowVerdict& verdict, const Crop& crop, const 
 std::string window_figures(const WindowVerdict& verdict, garden::UnitSystem units) {
   const std::string_view unit = verdict.unit;
   if (unit == "C" || unit.starts_with("C ")) return temperatures(verdict, units);
+  if (unit.starts_with("% ")) return shares(verdict);
+  if (unit == "days from last frost") {
+    const std::string found = from_last_frost(verdict.computed);
+    return verdict.limit == 0.0
+               ? found
+               : fmt::format("{}, limit {}", found, from_last_frost(verdict.limit));
+  }
   if (unit == "weeks before frost") {
     return fmt::format("{:.0f} weeks with it, {:.0f} until then", verdict.computed, verdict.limit);
   }
