@@ -29,21 +29,25 @@ std::vector<std::string> names_of(const catalogue::Family& family) {
   return names;
 }
 
-void complain_of(const char* what, const std::string& name, const std::vector<std::string>& known) {
+void complain_of(const char* what, const std::string& name, const std::vector<std::string>& known,
+                 const std::vector<std::string>& listed) {
   const auto near = load::did_you_mean(name, known);
-  complain(fmt::format("\"{}\" is not {} of the catalogue{}", name, what,
-                       near ? fmt::format("; did you mean \"{}\"?", *near) : ""));
+  complain(fmt::format("\"{}\" is not {} of the catalogue; {}", name, what,
+                       near ? fmt::format("did you mean \"{}\"?", *near)
+                            : fmt::format("there are {}", fmt::join(listed, ", "))));
 }
 
 std::optional<catalogue::FamilyId> find_family(const Catalogue& catalogue,
                                                const std::string& name) {
   std::vector<std::string> known;
+  std::vector<std::string> listed;
   for (std::size_t i = 0; i < catalogue.families.size(); ++i) {
     const std::vector<std::string> names = names_of(catalogue.families[i]);
+    listed.push_back(catalogue.families[i].trade_name);
     if (std::find(names.begin(), names.end(), name) != names.end()) return catalogue::FamilyId(i);
     known.insert(known.end(), names.begin(), names.end());
   }
-  complain_of("a family", name, known);
+  complain_of("a family", name, known, listed);
   return {};
 }
 
@@ -53,7 +57,7 @@ const catalogue::Pathogen* find_disease(const Catalogue& catalogue, const std::s
     if (one.id == name || one.name == name) return &one;
     known.push_back(one.id);
   }
-  complain_of("a disease", name, known);
+  complain_of("a disease", name, known, known);
   return nullptr;
 }
 

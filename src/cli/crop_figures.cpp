@@ -77,29 +77,30 @@ std::string yield_range(const Crop& crop, UnitSystem units) {
 }
 
 std::string spacing_words(const Crop& crop, UnitSystem units) {
-  return fmt::format("{} in the row, {} between rows, {} deep", length(crop.in_row_cm, units),
-                     length(crop.between_row_cm, units), length(crop.depth_cm, units));
+  std::string text = fmt::format("{} in the row, {} between rows", length(crop.in_row_cm, units),
+                                 length(crop.between_row_cm, units));
+  if (crop.depth_cm > 0.0) text += fmt::format(", {} deep", length(crop.depth_cm, units));
+  return text;
 }
 
-std::string temperature_text(double celsius, UnitSystem units) {
+std::string degrees_text(double celsius, UnitSystem units) {
   return fmt::format("{:g} {}", degrees(celsius, units), us(units) ? "F" : "C");
 }
 
 std::string temperature_words(const Crop& crop, UnitSystem units) {
   return fmt::format("soil {} to come up, air {:g} to {} to grow well",
-                     temperature_text(crop.soil_min_c, units), degrees(crop.growth_min_c, units),
-                     temperature_text(crop.growth_max_c, units));
+                     degrees_text(crop.soil_min_c, units), degrees(crop.growth_min_c, units),
+                     degrees_text(crop.growth_max_c, units));
 }
 
 std::string start_limits(const Crop& crop, UnitSystem units) {
   std::vector<std::string> told;
   if (crop.soil_max_c) {
-    told.push_back(
-        fmt::format("no seed in soil above {}", temperature_text(*crop.soil_max_c, units)));
+    told.push_back(fmt::format("no seed in soil above {}", degrees_text(*crop.soil_max_c, units)));
   }
   if (crop.spring_min_c) {
     told.push_back(
-        fmt::format("in spring from a mean of {}", temperature_text(*crop.spring_min_c, units)));
+        fmt::format("in spring from a mean of {}", degrees_text(*crop.spring_min_c, units)));
   }
   return fmt::format("{}", fmt::join(told, "; "));
 }
@@ -117,10 +118,10 @@ std::string setting_words(const Crop& crop, UnitSystem units) {
   if (!crop.setting) return {};
   std::vector<std::string> told;
   if (crop.setting->night_c < catalogue::Setting::kNoLimit) {
-    told.push_back(temperature_text(crop.setting->night_c, units) + " at night");
+    told.push_back(degrees_text(crop.setting->night_c, units) + " at night");
   }
   if (crop.setting->day_c < catalogue::Setting::kNoLimit) {
-    told.push_back(temperature_text(crop.setting->day_c, units) + " by day");
+    told.push_back(degrees_text(crop.setting->day_c, units) + " by day");
   }
   return fmt::format("hardly above {}, {} weeks before it is picked", fmt::join(told, " or "),
                      crop.setting->weeks);

@@ -21,7 +21,7 @@ namespace aftercrop::cli {
 [[nodiscard]] std::string spacing_words(const catalogue::Crop& crop, garden::UnitSystem units);
 
 /// "10 C", "50 F".
-[[nodiscard]] std::string temperature_text(double celsius, garden::UnitSystem units);
+[[nodiscard]] std::string degrees_text(double celsius, garden::UnitSystem units);
 
 /// "soil 10 C to come up, air 10 to 30 C to grow well".
 [[nodiscard]] std::string temperature_words(const catalogue::Crop& crop, garden::UnitSystem units);

@@ -9,9 +9,12 @@
 
 #include "aftercrop/catalogue/provenance.h"
 #include "aftercrop/emit/order.h"
+#include "aftercrop/garden/measure_text.h"
 #include "cli/crop_figures.h"
 #include "cli/crop_seasons.h"
 #include "cli/measures.h"
+#include "cli/terminal.h"
+#include "diagnostic/text.h"
 
 namespace aftercrop::cli {
 namespace {
@@ -19,6 +22,9 @@ namespace {
 using catalogue::Catalogue;
 using catalogue::Crop;
 using garden::UnitSystem;
+
+constexpr int kLeastRoom = 30;  // columns, however narrow the terminal
+constexpr int kDeeper = 6;      // indent of what follows the first line of a source
 
 constexpr std::array<std::string_view, 9> kStarts = {"sown in place",
                                                      "set out as a plant",
@@ -122,7 +128,7 @@ std::string growing_rows(const Crop& crop, UnitSystem units) {
   if (gives_food(crop)) {
     text += row("yield", yield_range(crop, units));
     text += row("work", word(crop.work, kWork));
-    if (!crop.support.empty()) text += row("support", crop.support);
+    if (!crop.support.empty()) text += row("support", garden::prose_text(crop.support, units));
     text += row("harvest",
                 fmt::format("{}, {}", word(crop.harvest_mode, kHarvests),
                             span_text(crop.harvest_weeks_min, crop.harvest_weeks_max, "weeks")));
@@ -151,11 +157,11 @@ std::string from_frost(int weeks, catalogue::FrostAnchor anchor) {
 
 std::string climate_rows(const Crop& crop, UnitSystem units) {
   std::string text = row("frost", fmt::format("{}; killed at {}", word(crop.hardiness, kHardiness),
-                                              temperature_text(crop.kill_c, units)));
+                                              degrees_text(crop.kill_c, units)));
   text += row("temperature", temperature_words(crop, units));
-  text += row("counted",
-              fmt::format("degree-days above {}, up to {}", temperature_text(crop.base_c, units),
-                          temperature_text(crop.cap_c, units)));
+  text +=
+      row("counted", fmt::format("degree-days above {}, up to {}", degrees_text(crop.base_c, units),
+                                 degrees_text(crop.cap_c, units)));
   if (!crop.is_cover()) text += row("spring start", word(crop.sowing_class, kSowingClasses));
   const std::string limits = start_limits(crop, units);
   if (!limits.empty()) text += row("start limits", limits);
@@ -206,11 +212,11 @@ std::string cover_rows(const Crop& crop, UnitSystem units) {
   return text;
 }
 
-std::string caution_rows(const Catalogue& catalogue, const Crop& crop) {
+std::string caution_rows(const Catalogue& catalogue, const Crop& crop, UnitSystem units) {
   std::string text;
   for (const std::string& id : crop.cautions) {
     if (const catalogue::Caution* caution = catalogue.find_caution(id)) {
-      text += row("caution", caution->text);
+      text += row("caution", garden::prose_text(caution->text, units));
     }
   }
   return text;
@@ -220,8 +226,16 @@ std::string source_rows(const Crop& crop) {
   std::string text = "  sources\n";
   for (const catalogue::Attribution& row : catalogue::attributions(crop)) {
     std::vector<std::string> who;
-    for (const catalogue::Citation& source : row.sources) who.push_back(catalogue::with_grade(source));
-    text += fmt::format("    {}: {}\n", row.figures, fmt::join(who, "; "));
+    for (const catalogue::Citation& source : row.sources) {
+      who.push_back(catalogue::with_grade(source));
+    }
+    const std::string said = fmt::format("{}: {}", row.figures, fmt::join(who, "; "));
+    std::string_view indent = "    ";
+    for (const std::string& line :
+         diagnostic::fold(said, std::max(kLeastRoom, terminal_width() - kDeeper))) {
+      text += fmt::format("{}{}\n", indent, line);
+      indent = "      ";
+    }
   }
   return text;
 }
@@ -248,7 +262,13 @@ std::string crop_table(const Catalogue& catalogue, const CropChoice& choice, Uni
 }
 
 std::string sheet_row(std::string_view head, std::string_view text) {
-  return fmt::format("  {:<15} {}\n", head, text);
+  constexpr int kHead = 18;
+  std::string out;
+  for (const std::string& line :
+       diagnostic::fold(text, std::max(kLeastRoom, terminal_width() - kHead))) {
+    out += fmt::format("  {:<15} {}\n", out.empty() ? head : "", line);
+  }
+  return out;
 }
 
 std::string crop_sheet(const Catalogue& catalogue, const CropChoice& choice,
@@ -261,7 +281,7 @@ std::string crop_sheet(const Catalogue& catalogue, const CropChoice& choice,
                                      : std::string();
   return identity_rows(catalogue, crop, units) + when + growing_rows(crop, units) +
          climate_rows(crop, units) + nitrogen_rows(crop, units) + cover_rows(crop, units) +
-         caution_rows(catalogue, crop) + source_rows(crop);
+         caution_rows(catalogue, crop, units) + source_rows(crop);
 }
 
 }  // namespace aftercrop::cli

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "aftercrop/emit/explain.h"
 #include "aftercrop/load/names.h"
 #include "cli/commands.h"
@@ -28,6 +30,20 @@ std::optional<catalogue::CropId> read_crop(const std::string& name,
   return crop;
 }
 
+/// True, and told, where neither the seasons nor a stand of these beds reach the week.
+bool beyond_plan(const garden::Garden& garden, const garden::Plan& plan,
+                 const std::vector<garden::BedId>& beds, calendar::Week week) {
+  if (week < garden.seasons.past) return false;
+  for (const garden::Planting& planting : plan.plantings) {
+    const bool here = std::find(beds.begin(), beds.end(), planting.bed) != beds.end();
+    if (here && week < garden::weeks_of(planting).past) return false;
+  }
+  complain(fmt::format("--week {}: the seasons end on {}, and no stand there reaches that week",
+                       calendar::text(week),
+                       calendar::monday(garden.seasons.past).plus_days(-1).text()));
+  return true;
+}
+
 }  // namespace
 
 ExitCode run_explain(const ExplainOptions& options, const Shared& shared) {
@@ -38,6 +54,7 @@ ExitCode run_explain(const ExplainOptions& options, const Shared& shared) {
   const auto week = read_week(options.week);
   const std::vector<garden::BedId> beds = chosen_beds(garden, options.bed);
   if (!week || beds.empty()) return ExitCode::Unusable;
+  if (beyond_plan(garden, opened->plan, beds, *week)) return ExitCode::Unusable;
   std::optional<catalogue::CropId> crop;
   if (!options.crop.empty()) {
     crop = read_crop(options.crop, catalogue, shared);

@@ -68,9 +68,9 @@ ExitCode run_here(const Shared& shared) {
   print_findings(stderr, planned.judgement.findings, errors_only);
   if (!shared.quiet) {
     print(stdout, plan_summary(planned));
-    print(stdout,
-          "open       calendar.html in a browser: the week, the beds, what to order; the plan is "
-          "plan.yaml\n");
+    print(stdout, summary_row("open",
+                              "calendar.html in a browser: the week, the beds, what to order; the "
+                              "plan is plan.yaml"));
   }
   return planned.judgement.findings.has_errors() ? ExitCode::Findings : verdict(planned);
 }

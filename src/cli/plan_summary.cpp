@@ -19,17 +19,7 @@ namespace {
 constexpr double kAsGoodAsMet = 0.95;
 constexpr double kSquareMetresPerHa = 10000.0;
 
-/// A heading and its text, folded beside it to the width of the terminal.
-std::string row(std::string_view head, std::string_view text) {
-  constexpr int kHead = 11;
-  constexpr int kLeastRoom = 30;
-  std::string out;
-  for (const std::string& line :
-       diagnostic::fold(text, std::max(kLeastRoom, terminal_width() - kHead))) {
-    out += fmt::format("{:<10} {}\n", out.empty() ? head : "", line);
-  }
-  return out;
-}
+std::string row(std::string_view head, std::string_view text) { return summary_row(head, text); }
 
 std::string crop_name(const Planned& planned, catalogue::CropId crop) {
   return diagnostic::printable(planned.loaded.catalogue.crop(crop).name);
@@ -104,11 +94,84 @@ std::string why_short(const Planned& planned, std::size_t want) {
   return {};
 }
 
+/// One reason for what is missing of a line of wants, and the windows that it is true of.
+struct Reason {
+  std::string why;  ///< with what would help where most is missing
+  double missing = 0.0;
+  double most = 0.0;
+  std::vector<calendar::WeekSpan> spans;  ///< windows that touch made one
+};
+
+/// A reason without what would help.
+std::string_view cause_of(std::string_view why) { return why.substr(0, why.find("; would help")); }
+
+void add_reason(const std::string& why, double missing, calendar::WeekSpan window,
+                std::vector<Reason>& reasons) {
+  auto known = std::find_if(reasons.begin(), reasons.end(), [&](const Reason& reason) {
+    return cause_of(reason.why) == cause_of(why);
+  });
+  if (known == reasons.end()) {
+    reasons.push_back({why, 0.0, missing, {}});
+    known = reasons.end() - 1;
+  }
+  known->missing += missing;
+  if (missing > known->most) {
+    known->most = missing;
+    known->why = why;
+  }
+  const bool goes_on = !known->spans.empty() && known->spans.back().past == window.first;
+  if (goes_on) {
+    known->spans.back().past = window.past;
+  } else {
+    known->spans.push_back(window);
+  }
+}
+
+std::string spans_text(const std::vector<calendar::WeekSpan>& spans) {
+  constexpr std::size_t kMostSpans = 3;
+  std::string text;
+  for (std::size_t i = 0; i < std::min(spans.size(), kMostSpans); ++i) {
+    text += fmt::format("{}{} to {}", i == 0 ? "" : ", ", calendar::monday(spans[i].first).text(),
+                        calendar::monday(spans[i].past).plus_days(-1).text());
+  }
+  if (spans.size() > kMostSpans) text += fmt::format(" and {} more", spans.size() - kMostSpans);
+  return text;
+}
+
+/// The reasons that most is missing for, each with the windows in which it holds; without them
+/// where one holds all along.
+std::string why_text(std::vector<Reason> reasons, bool all_along) {
+  constexpr std::size_t kMostReasons = 2;
+  if (reasons.empty()) return {};
+  if (reasons.size() == 1 && all_along) return reasons.front().why;
+  std::stable_sort(reasons.begin(), reasons.end(),
+                   [](const Reason& a, const Reason& b) { return a.missing > b.missing; });
+  if (reasons.size() > kMostReasons) reasons.resize(kMostReasons);
+  std::string text;
+  for (const Reason& reason : reasons) {
+    text += fmt::format("{}{}: {}", text.empty() ? "" : "; ", spans_text(reason.spans), reason.why);
+  }
+  return text;
+}
+
 }  // namespace
+
+std::string summary_row(std::string_view head, std::string_view text) {
+  constexpr int kHead = 11;
+  constexpr int kLeastRoom = 30;
+  std::string out;
+  for (const std::string& line :
+       diagnostic::fold(text, std::max(kLeastRoom, terminal_width() - kHead))) {
+    out += fmt::format("{:<10} {}\n", out.empty() ? head : "", line);
+  }
+  return out;
+}
 
 std::vector<WantLine> want_lines(const Planned& planned) {
   std::vector<WantLine> lines;
   std::vector<int> series;
+  std::vector<std::vector<Reason>> reasons;
+  std::vector<bool> some_met;
   const garden::Garden& garden = planned.loaded.garden;
   for (const check::WantMet& result : planned.judgement.wants) {
     const garden::Want& want = garden.wants[result.want];
@@ -117,13 +180,24 @@ std::vector<WantLine> want_lines(const Planned& planned) {
     if (known == series.end()) {
       series.push_back(want.series);
       lines.push_back({want.crop, want.unit, 0.0, 0.0, want.window, {}});
+      reasons.emplace_back();
+      some_met.push_back(false);
     }
     WantLine& line = lines[place];
     const calendar::Week year = line.window.first + calendar::Weeks(52);
     if (want.window.past < year) line.window.past = std::max(line.window.past, want.window.past);
     line.amount += want.amount;
-    line.met += std::min(result.met, want.amount);
-    if (line.why.empty()) line.why = why_short(planned, result.want);
+    const double met = std::min(result.met, want.amount);
+    line.met += met;
+    const std::string why = why_short(planned, result.want);
+    if (why.empty()) {
+      some_met[place] = true;
+    } else {
+      add_reason(why, want.amount - met, want.window, reasons[place]);
+    }
+  }
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    lines[i].why = why_text(std::move(reasons[i]), !some_met[i]);
   }
   return lines;
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "cli/plan_run.h"
@@ -22,6 +23,9 @@ struct WantLine {
 
 /// What a plan gives and lacks, in a grower's words.
 [[nodiscard]] std::string plan_summary(const Planned& planned);
+
+/// A heading and its text, folded beside it to the width of the terminal.
+[[nodiscard]] std::string summary_row(std::string_view head, std::string_view text);
 
 /// The objective by term, how far it is proven, and how much work the search was.
 [[nodiscard]] std::string plan_stats(const Planned& planned);

@@ -6,6 +6,7 @@
 #include <tuple>
 
 #include "aftercrop/diagnostic/render.h"
+#include "cli/plan_summary.h"
 #include "cli/report.h"
 
 namespace aftercrop::cli {
@@ -103,8 +104,7 @@ std::string change_rows(const std::vector<explain::PlanChange>& changes,
       text += fmt::format("{:<10} and {} more\n", "", changes.size() - i);
       break;
     }
-    text +=
-        fmt::format("{:<10} {}\n", "", diagnostic::printable(change_text(changes[i], replanning)));
+    text += summary_row("", diagnostic::printable(change_text(changes[i], replanning)));
   }
   return text;
 }

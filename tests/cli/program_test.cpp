@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <sstream>
 #include <string>
 
 // The program as people run it: what it returns and what it says.
@@ -181,7 +182,8 @@ TEST_CASE("program: the seasons of one crop at a garden, and what shuts them") {
   }
   const Run corn = bench.run("crops sweet-corn --garden garden.yaml");
   CHECK(holds(corn.out, "\n  early cultivar  2027-"));
-  CHECK(holds(corn.out, "counted with one of 70 days"));
+  CHECK(holds(corn.out, "counted with"));
+  CHECK(holds(corn.out, "one of 70 days"));
   // A week that is asked for is answered in its place.
   CHECK_FALSE(
       holds(bench.run("crops tomato --sow-in 2027-W23 --garden garden.yaml").out, "  here  "));
@@ -358,6 +360,34 @@ TEST_CASE("program: a garden is planned, checked, accounted and handed out") {
   CHECK(straight.code == 0);
   CHECK(straight.out + "# written by aftercrop" ==
         slurp(bench.at("t.txt")).substr(0, straight.out.size() + 22));
+}
+
+TEST_CASE("program: what is short of a repeated want is told with its weeks, within 80 columns") {
+  const Bench bench;
+  bench.put("garden.yaml",
+            "garden: salads\nseasons: 2027\nsite: {climate: minneapolis}\n"
+            "beds: [{beds: [A, B], length: 4 m, width: 1 m}]\n"
+            "wants:\n  - {crop: lettuce-leaf, amount: 0.3 kg, every: 1 week, "
+            "harvest: [05-03, 07-04]}\n");
+  const Run run = bench.run("");
+  CAPTURE(run.out);
+  CHECK(holds(run.out, "short      leaf lettuce: "));
+  // May has no pickings here, June has.
+  CHECK(holds(run.out, "; 2027-05-03 to 2027-0"));
+  CHECK(holds(run.out, "open       calendar.html"));
+  std::istringstream lines(run.out);
+  for (std::string line; std::getline(lines, line);) CHECK(line.size() <= 80);
+}
+
+TEST_CASE("program: a crop's sheet is folded, in US units to its last figure") {
+  const Bench bench;
+  bench.put("garden.yaml", std::string(kGarden) + "units: us\n");
+  const Run pea = bench.run("crops pea-shell --garden garden.yaml");
+  CHECK(holds(pea.out, "about 3.3 ft high"));
+  std::istringstream lines(pea.out);
+  for (std::string line; std::getline(lines, line);) CHECK(line.size() <= 80);
+  CHECK_FALSE(holds(bench.run("crops strawberry").out, "0 cm deep"));
+  CHECK(holds(bench.run("crops --family onions").err, "onion family"));
 }
 
 TEST_CASE("program: a plan is taken up again on a day: what began stays, what failed is told") {
