@@ -138,15 +138,16 @@ std::string spans_text(const std::vector<calendar::WeekSpan>& spans) {
   return text;
 }
 
-/// The reasons that most is missing for, each with the windows in which it holds; without them
-/// where one holds all along.
+/// The reason that most is missing for, and a second one that counts beside it, each with the
+/// windows in which it holds; without them where one holds all along.
 std::string why_text(std::vector<Reason> reasons, bool all_along) {
-  constexpr std::size_t kMostReasons = 2;
+  constexpr double kCounts = 0.5;  // of what is missing for the first
   if (reasons.empty()) return {};
   if (reasons.size() == 1 && all_along) return reasons.front().why;
   std::stable_sort(reasons.begin(), reasons.end(),
                    [](const Reason& a, const Reason& b) { return a.missing > b.missing; });
-  if (reasons.size() > kMostReasons) reasons.resize(kMostReasons);
+  const bool second = reasons.size() > 1 && reasons[1].missing >= kCounts * reasons[0].missing;
+  reasons.resize(second ? 2 : 1);
   std::string text;
   for (const Reason& reason : reasons) {
     text += fmt::format("{}{}: {}", text.empty() ? "" : "; ", spans_text(reason.spans), reason.why);
