@@ -225,11 +225,11 @@ std::optional<BedRow> read_short_beds(const Node& node, const BedContext& contex
                             kMostShortSections);
   assume_earth(context, row.bed, out);
   if (row.sections > 1) {
-    out.note(
-        "beds-divided",
-        fmt::format("each bed is divided into {} sections of {} with a record each", row.sections,
-                    garden::side_text(row.bed.length.value() / row.sections, context.units)),
-        node.source, "give the beds as a list with `sections:` to divide them otherwise");
+    out.note("beds-divided",
+             fmt::format("{} bed is divided into {} sections of {} with a record each",
+                         *count == 1 ? "the" : "each", row.sections,
+                         garden::side_text(row.bed.length.value() / row.sections, context.units)),
+             node.source, "give the beds as a list with `sections:` to divide them otherwise");
   }
   return row;
 }

@@ -63,6 +63,8 @@ TEST_CASE("garden: what is told of beds is in the units in which they are measur
   };
   const std::string head = "each bed is divided into 2 sections of ";
   CHECK(told("beds: 6 of 8 ft x 4 ft\n") == head + "4 ft with a record each");
+  CHECK(told("beds: 1 of 8 ft x 4 ft\n") ==
+        "the bed is divided into 2 sections of 4 ft with a record each");
   CHECK(told("units: metric\nbeds: 6 of 8 ft x 4 ft\n") == head + "1.2 m with a record each");
   CHECK(told("units: us\nbeds: 6 of 2.4 m x 1.2 m\n") == head + "3.9 ft with a record each");
   const Reading list = read_garden(with("").replace(with("").find("4 m"), 3, "13 ft"));
