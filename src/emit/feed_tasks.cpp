@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <set>
 
 #include "emit/amounts.h"
@@ -30,7 +31,9 @@ Task feed_task(const Feeding& feeding, const garden::Garden& garden,
     task.detail +=
         "; the bed was taken until shortly before it was sown: in a band beside the rows "
         "now that the seedlings stand, and not onto them";
-    return until(task, {task.date.plus_days(kDaysForPlants), "the plants need it from then on"});
+    const calendar::Date last = feeding.planting->to.plus_days(-1);
+    return until(task, {std::min(task.date.plus_days(kDaysForPlants), last),
+                        "the plants need it from then on"});
   }
   const bool plants = feeding.planting->raised || catalogue.crop(task.crop).transplanted();
   if (plants) {

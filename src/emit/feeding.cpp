@@ -64,7 +64,8 @@ void set_date(const catalogue::Crop& crop, const ledger::BedAccount& account, Fe
   }
   const bool seed = !plants && crop.seed_class != catalogue::SeedClass::Vegetative;
   feeding.beside_rows = seed && feeding.date > wanted;
-  if (feeding.beside_rows) feeding.date = planting.from.plus_days(kDaysToSeedlings);
+  if (!feeding.beside_rows) return;
+  feeding.date = std::min(planting.from.plus_days(kDaysToSeedlings), planting.to.plus_days(-1));
 }
 
 /// The grower's materials, filled up with the usual ones.

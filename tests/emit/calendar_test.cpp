@@ -285,6 +285,28 @@ TEST_CASE("calendar_txt: one line for the same work in many beds, every bed name
   CHECK(text.find("  B4: Sow cereal rye\n") != std::string::npos);
 }
 
+TEST_CASE("tasks: a short stand is fed beside its rows while it stands") {
+  support::Emitted one;
+  diagnostic::Diagnostics said;
+  support::fill(one,
+                "garden: one\nseasons: 2027\nsite: {climate: boston}\n"
+                "beds: [{beds: [A], length: 4 m, width: 1 m, soil: sandy loam, "
+                "organic_matter: 1 %, ph: 6.5}]\n",
+                "plan: one\nplantings:\n"
+                "  - {bed: A, crop: rye, from: 2027-01-04, to: 2027-06-14, ending: incorporated}\n"
+                "  - {bed: A, crop: spinach, from: 2027-06-14, to: 2027-07-05, "
+                "harvest: [2027-06-28, 2027-07-05], ending: harvested-cut}\n",
+                said);
+  int fed = 0;
+  for (const emit::Task& task : one.tasks) {
+    if (task.kind != emit::TaskKind::Feed) continue;
+    ++fed;
+    CHECK(task.date.text() == "2027-06-28");
+    CHECK(task.latest.text() == "2027-07-04");  // not a fortnight later: the bed is cleared then
+  }
+  CHECK(fed == 1);
+}
+
 TEST_CASE("tasks: seed that follows at once is fed beside its rows, seed that waits before it") {
   const auto fed = [](const char* cover_ends) {
     support::Emitted one;
