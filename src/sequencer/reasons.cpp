@@ -124,10 +124,9 @@ std::string reason_for(const WantRow& want, const std::vector<BedClass>& classes
   Obstacles none;
   none.other_wants = none.history = none.season = false;
   if (!land.reaches(none, kMet * want.amount_m2)) {
-    const std::size_t beds = any.garden().beds.size();
     return fmt::format(
         "{} cannot give so much in the window; would help: more land, a wider window, or want less",
-        beds == 1 ? "the one bed" : fmt::format("all {} beds together", beds));
+        any.garden().beds.size() == 1 ? "the one bed" : "all beds together");
   }
   const Obstacles left = filtered(land, want.amount_m2);
   const double met = met_of(want, objective, plan);
