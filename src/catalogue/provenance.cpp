@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <iterator>
+#include <utility>
 
 namespace aftercrop::catalogue {
 namespace {
@@ -117,7 +118,11 @@ Tally tally_pathogens(const Catalogue& rows) {
   for (const Pathogen& row : rows.pathogens) {
     ++sum.rows;
     // half-life, break, threshold and ceiling; gain; the part that each host plays
-    count(sum, row.sources, "figures", 2 * kRange + 2);
+    for (const auto& [topic, figures] :
+         {std::pair{"half_life", kRange}, {"break", kRange}, {"threshold", 1}, {"ceiling", 1}}) {
+      const bool own = first_of(row.sources, topic) != nullptr;
+      count(sum, row.sources, own ? topic : "figures", figures);
+    }
     count(sum, row.sources, either(row.sources, "gain", "figures"), 1);
     count(sum, row.sources, either(row.sources, "hosts", "figures"),
           static_cast<int>(row.hosts.size()));
