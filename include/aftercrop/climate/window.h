@@ -34,8 +34,8 @@ struct WindowVerdict {
 
 /// May `crop` be sown or set out in the bed in the week `start`? Earliest date by hardiness class,
 /// frost risk and soil warmth (cash crops); weeks from the median frosts (covers); temperature
-/// limits everywhere. In open ground the dates of a local calendar take the place of all that; under
-/// shelter they are open as well. Source: climate reference sections 2.5, 4.6, 7.
+/// limits everywhere. In open ground the dates of a local calendar take the place of all that;
+/// under shelter they are open as well. Source: climate reference sections 2.5, 4.6, 7.
 [[nodiscard]] WindowVerdict judge_start(const catalogue::Crop& crop, const SiteClimate& site,
                                         calendar::Week start);
 
