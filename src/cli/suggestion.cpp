@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "aftercrop/load/names.h"
 
 namespace aftercrop::cli {

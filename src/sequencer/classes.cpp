@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <tuple>
 
 #include "aftercrop/ledger/walk.h"
 #include "sequencer/candidates.h"
