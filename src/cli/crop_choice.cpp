@@ -8,6 +8,7 @@
 #include "aftercrop/climate/site_climate.h"
 #include "aftercrop/climate/window.h"
 #include "aftercrop/load/names.h"
+#include "cli/crop_seasons.h"
 #include "cli/terminal.h"
 
 namespace aftercrop::cli {
@@ -105,11 +106,9 @@ std::optional<Place> find_place(const Catalogue& catalogue, const CropsOptions& 
     complain("--sow-in needs --garden FILE: the climate decides what can be sown");
     return {};
   }
-  const auto& normals = garden->site.normals;
-  climate::SiteClimate site(normals, garden::Shelter::Open, {*week - Weeks(60), *week + Weeks(220)},
-                            catalogue.coefficients.site);
+  climate::SiteClimate site = climate_about(catalogue, *garden, garden::Shelter::Open, *week);
   site.prepare(catalogue.crops);
-  return Place{normals.name, *week, std::move(site)};
+  return Place{garden->site.normals.name, *week, std::move(site)};
 }
 
 /// Leaves what can be started in the week at the garden's site.

@@ -29,7 +29,7 @@ namespace aftercrop::cli {
 /// "no seed in soil above 29 C; in spring from a mean of 10 C": empty where neither is told.
 [[nodiscard]] std::string start_limits(const catalogue::Crop& crop, garden::UnitSystem units);
 
-/// "started 03-15 to 05-15, 08-01 to 08-31 where you are".
+/// "started 03-15 to 05-15, 08-01 to 08-31 in open ground".
 [[nodiscard]] std::string local_calendar_words(const catalogue::Crop& crop);
 
 /// "hardly above 24 C at night or 32 C by day, 6 weeks before it is picked"; empty where no heat is

@@ -21,7 +21,7 @@ using catalogue::Crop;
 using climate::Season;
 using garden::Shelter;
 
-constexpr Weeks kBefore{60};  // winters before the first season count
+constexpr Weeks kBefore{60};  // the winter before counts
 constexpr Weeks kAfter{220};  // starts of a year, and as long as a harvest may take to come
 constexpr std::array<std::string_view, 3> kShelters = {"in open ground", "under fleece",
                                                        "in a tunnel"};
@@ -94,8 +94,7 @@ std::vector<Under> look(const catalogue::Catalogue& catalogue, const Crop& crop,
     const bool used = std::any_of(garden.beds.begin(), garden.beds.end(),
                                   [&](const garden::Bed& bed) { return bed.shelter == shelter; });
     if (!used) continue;
-    climate::SiteClimate site(garden.site.normals, shelter, {from - kBefore, from + kAfter},
-                              catalogue.coefficients.site);
+    climate::SiteClimate site = climate_about(catalogue, garden, shelter, from);
     site.prepare(crop.base_c, crop.cap_c);
     std::vector<Season> seasons = climate::seasons_of(crop, site, from);
     found.push_back({shelter, std::move(site), std::move(seasons)});
@@ -104,6 +103,12 @@ std::vector<Under> look(const catalogue::Catalogue& catalogue, const Crop& crop,
 }
 
 }  // namespace
+
+climate::SiteClimate climate_about(const catalogue::Catalogue& catalogue,
+                                   const garden::Garden& garden, Shelter shelter, Week week) {
+  return {
+      garden.site.normals, shelter, {week - kBefore, week + kAfter}, catalogue.coefficients.site};
+}
 
 emit::SeasonsHere seasons_here(const catalogue::Catalogue& catalogue, const Crop& crop,
                                const garden::Garden& garden) {

@@ -23,8 +23,7 @@ using catalogue::Catalogue;
 using catalogue::Crop;
 using garden::UnitSystem;
 
-constexpr int kLeastRoom = 30;  // columns, however narrow the terminal
-constexpr int kDeeper = 6;      // indent of what follows the first line of a source
+constexpr int kDeeper = 6;  // indent of what follows the first line of a source
 
 constexpr std::array<std::string_view, 9> kStarts = {"sown in place",
                                                      "set out as a plant",
@@ -231,8 +230,7 @@ std::string source_rows(const Crop& crop) {
     }
     const std::string said = fmt::format("{}: {}", row.figures, fmt::join(who, "; "));
     std::string_view indent = "    ";
-    for (const std::string& line :
-         diagnostic::fold(said, std::max(kLeastRoom, terminal_width() - kDeeper))) {
+    for (const std::string& line : diagnostic::fold(said, room_from(kDeeper))) {
       text += fmt::format("{}{}\n", indent, line);
       indent = "      ";
     }
@@ -263,12 +261,7 @@ std::string crop_table(const Catalogue& catalogue, const CropChoice& choice, Uni
 
 std::string sheet_row(std::string_view head, std::string_view text) {
   constexpr int kHead = 18;
-  std::string out;
-  for (const std::string& line :
-       diagnostic::fold(text, std::max(kLeastRoom, terminal_width() - kHead))) {
-    out += fmt::format("  {:<15} {}\n", out.empty() ? head : "", line);
-  }
-  return out;
+  return beside(fmt::format("  {}", head), text, kHead);
 }
 
 std::string crop_sheet(const Catalogue& catalogue, const CropChoice& choice,

@@ -42,7 +42,7 @@ ExitCode show(const Catalogue& catalogue, const garden::Garden* garden, const Cr
   const bool asks_when = single && !options.sow_in.empty();
   if (asks_when && !say_when(catalogue, options, garden, *choice)) return ExitCode::Unusable;
   if (shared.format == Format::Json) {
-    emit::AskedWeek asked{choice->climate, choice->outlooks, {}};
+    emit::AskedPlace asked{choice->climate, choice->outlooks, {}};
     if (single && garden != nullptr) {
       asked.seasons = seasons_here(catalogue, catalogue.crop(choice->crops.front()), *garden);
     }

@@ -159,13 +159,7 @@ std::string why_text(std::vector<Reason> reasons, bool all_along) {
 
 std::string summary_row(std::string_view head, std::string_view text) {
   constexpr int kHead = 11;
-  constexpr int kLeastRoom = 30;
-  std::string out;
-  for (const std::string& line :
-       diagnostic::fold(text, std::max(kLeastRoom, terminal_width() - kHead))) {
-    out += fmt::format("{:<10} {}\n", out.empty() ? head : "", line);
-  }
-  return out;
+  return beside(head, text, kHead);
 }
 
 std::vector<WantLine> want_lines(const Planned& planned) {

@@ -4,15 +4,19 @@
 #include <sys/ioctl.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <charconv>
 #include <cstdlib>
 #include <string>
+
+#include "diagnostic/text.h"
 
 namespace aftercrop::cli {
 namespace {
 
 constexpr int kUsualWidth = 80;
 constexpr int kLeastWidth = 20;
+constexpr int kLeastRoom = 30;
 
 std::string_view environment(const char* name) {
   const char* value = std::getenv(name);  // NOLINT(concurrency-mt-unsafe): read before any thread
@@ -30,6 +34,16 @@ int terminal_width() {
   int width = 0;
   std::from_chars(columns.data(), columns.data() + columns.size(), width);
   return width >= kLeastWidth ? width : kUsualWidth;
+}
+
+int room_from(int from) { return std::max(kLeastRoom, terminal_width() - from); }
+
+std::string beside(std::string_view head, std::string_view text, int from) {
+  std::string out;
+  for (const std::string& line : diagnostic::fold(text, room_from(from))) {
+    out += fmt::format("{:<{}}{}\n", out.empty() ? head : "", from, line);
+  }
+  return out;
 }
 
 bool can_redraw(std::FILE* stream) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdio>
+#include <string>
 #include <string_view>
 
 #include "aftercrop/diagnostic/render.h"
@@ -10,6 +11,12 @@ namespace aftercrop::cli {
 
 /// Columns of the terminal: what it says, else COLUMNS, else 80.
 [[nodiscard]] int terminal_width();
+
+/// Columns for text that begins in column `from`: what the terminal leaves, 30 at least.
+[[nodiscard]] int room_from(int from);
+
+/// A head, and its text folded beside it from column `from` on; each line ends with a line break.
+[[nodiscard]] std::string beside(std::string_view head, std::string_view text, int from);
 
 /// True where a line may be drawn over: a terminal that is not "dumb".
 [[nodiscard]] bool can_redraw(std::FILE* stream);

@@ -134,15 +134,16 @@ std::optional<Ripening> ripening(const Crop& crop, const SiteClimate& site, Week
   }
   const double days = days_in_bed(crop, figures(site));
   const auto usual = weeks_of_annual(crop, site, start, days);
+  const bool drawn_out = usual && 7.0 * usual->count() > figures(site).slow_summer * days;
   const bool waits =
-      usual && site.next_coldest(start) < start + *usual && lives_through_winter(crop, site);
-  const bool slow = usual && !waits && 7.0 * usual->count() > figures(site).slow_summer * days;
+      drawn_out && site.next_coldest(start) < start + *usual && lives_through_winter(crop, site);
+  const bool slow = drawn_out && !waits;
   const bool ends_well = usual && judge_cold_end(crop, site, {start, start + *usual}).open();
   if (crop.overwinters || (ends_well && !slow)) return plain(usual);
   const double early = days - (crop.days_max - crop.days_min) / 2.0;
   const auto quick = weeks_of_annual(crop, site, start, early);
   if (quick && judge_cold_end(crop, site, {start, start + *quick}).open()) {
-    return Ripening{*quick, early < days};
+    return Ripening{*quick, early < days && !crop.perennial()};
   }
   return plain(usual);
 }

@@ -20,6 +20,9 @@ const catalogue::WinterCoefficients& figures(const SiteClimate& site) {
   return site.coefficients().winter;
 }
 
+// No harvest within the weeks that a crop is followed: 300 days.
+constexpr WindowVerdict kNeverReady{OutOfWindow::TooLate, 60.0, 43.0, "weeks to harvest"};
+
 bool winter_rests(const Crop& crop, const SiteClimate& site) {
   return site.coldest_week_c() <
          std::min(crop.growth_min_c + figures(site).rest_c, figures(site).no_rest_c.value);
@@ -174,7 +177,7 @@ WindowVerdict judge_local(const Crop& crop, const SiteClimate& site, Week start)
   if (least > 0.0)
     return {OutOfWindow::LocalCalendar, std::ceil(least / 7.0), 0.0, "weeks outside"};
   const bool ripens = crop.is_cover() || weeks_to_harvest(crop, site, start).has_value();
-  if (!ripens) return {OutOfWindow::TooLate, 60.0, 43.0, "weeks to harvest"};
+  if (!ripens) return kNeverReady;
   return {};
 }
 
@@ -185,7 +188,7 @@ WindowVerdict judge_reckoned(const Crop& crop, const SiteClimate& site, Week sta
   if (!verdict.open()) return verdict;
   if (crop.perennial() && crop.productive_years > 1) return judge_perennial(crop, site, start);
   const auto weeks = weeks_to_harvest(crop, site, start);
-  if (!weeks) return {OutOfWindow::TooLate, 60.0, 43.0, "weeks to harvest"};
+  if (!weeks) return kNeverReady;
   const WeekSpan growth{start, start + *weeks};
   if (counted_over_winter(crop, site.coefficients().maturity))
     verdict = judge_winter_days(crop, growth, figures(site));

@@ -250,7 +250,7 @@ Json crop_row(const Crop& crop, const catalogue::Catalogue& catalogue) {
 }  // namespace
 
 std::string crops_json(const catalogue::Catalogue& catalogue,
-                       const std::vector<catalogue::CropId>& crops, const AskedWeek& asked) {
+                       const std::vector<catalogue::CropId>& crops, const AskedPlace& asked) {
   Json out = Json::object();
   out["crops"] = Json::array();
   for (std::size_t i = 0; i < crops.size(); ++i) {

@@ -150,7 +150,7 @@ std::string window_figures(const WindowVerdict& verdict, garden::UnitSystem unit
 }
 
 std::string cultivar_words(const Crop& crop, const SiteClimate& site, calendar::Week start) {
-  if (crop.is_cover() || crop.perennial()) return {};
+  if (crop.is_cover()) return {};
   const auto found = climate::ripening(crop, site, start);
   if (!found || !found->early) return {};
   return fmt::format("early cultivar, about {:g} days", crop.days_min);

@@ -53,7 +53,7 @@ struct SeasonsHere {
 };
 
 /// What was asked of a place.
-struct AskedWeek {
+struct AskedPlace {
   std::string climate;                     ///< its name
   std::vector<climate::Outlook> outlooks;  ///< of a week, one a crop; empty = none was asked
   std::optional<SeasonsHere> seasons;      ///< of one crop alone
@@ -63,6 +63,6 @@ struct AskedWeek {
 /// what comes of it then.
 [[nodiscard]] std::string crops_json(const catalogue::Catalogue& catalogue,
                                      const std::vector<catalogue::CropId>& crops,
-                                     const AskedWeek& asked = {});
+                                     const AskedPlace& asked = {});
 
 }  // namespace aftercrop::emit
